@@ -1,0 +1,124 @@
+"""The frozen answer: a plan of the week, what it costs, and how good it is known to be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Batch:
+    """`portions` of a dish's version cooked on a session's day."""
+
+    day: int
+    dish: str
+    version: str
+    portions: int
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Helping:
+    """What a slot gets: a portion of the batch of `dish` cooked on `cooked_day`, or (None) a meal out."""
+
+    day: int
+    eater: str
+    meal: str
+    dish: str | None = None
+    cooked_day: int | None = None
+    frozen: bool = False
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Purchase:
+    """`packages` of an offer bought on a session's day, before cooking."""
+
+    day: int
+    offer: str
+    packages: int
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Drawing:
+    """An amount (mg or pieces) drawn for a batch from a lot on hand, or from an offer's packages of a day.
+
+    `source` is a lot's name (then `bought_day` is None) or an offer's name with the day it was bought.
+    """
+
+    day: int
+    dish: str
+    source: str
+    bought_day: int | None
+    quantity: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """A whole week: what is cooked, who eats what when, what is bought, what is drawn from where."""
+
+    batches: tuple[Batch, ...]
+    helpings: tuple[Helping, ...]
+    purchases: tuple[Purchase, ...]
+    drawings: tuple[Drawing, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """The objective, component by component, in exact cents (`carried` and `reserve` count against it)."""
+
+    tills: Fraction = Fraction(0)
+    trips: Fraction = Fraction(0)
+    spoilt: Fraction = Fraction(0)
+    meals_out: Fraction = Fraction(0)
+    carried: Fraction = Fraction(0)
+    repeats: Fraction = Fraction(0)
+    minutes: Fraction = Fraction(0)
+    liking: Fraction = Fraction(0)
+    reserve: Fraction = Fraction(0)
+
+    @property
+    def total(self) -> Fraction:
+        """The value that the decision makes as small as it can."""
+        return (
+            self.tills
+            + self.trips
+            + self.spoilt
+            + self.meals_out
+            + self.repeats
+            + self.minutes
+            + self.liking
+            - self.carried
+            - self.reserve
+        )
+
+
+class Status(Enum):
+    """How an answer stands; the four are different things and are shown as such."""
+
+    PROVEN = "proven best"
+    GOOD = "good, with a gap"
+    INFEASIBLE = "no plan keeps all the rules"
+    OUT_OF_TIME = "out of time"
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A judged plan and how good it is known to be.
+
+    `bound` is in cents: no plan can cost less. `plan` and `costs` are None when there is no plan to show.
+    """
+
+    status: Status
+    plan: Plan | None
+    costs: Costs | None
+    bound: float | None
+    seconds: float
+    solver: str
+    seed: int = 0
+
+    @property
+    def gap_cents(self) -> float | None:
+        """How far the plan may be from the best one, in cents; 0 when proven."""
+        if self.costs is None or self.bound is None:
+            return None
+        return max(0.0, float(self.costs.total) - self.bound)
