@@ -1,0 +1,154 @@
+"""The dish: parts with swaps, ingredients as bought, steps, yield and keeping rule, as frozen records.
+
+A `Dish` is ready to be planned with: every ingredient names a food and an exact amount. What a person wrote
+(`written.py`) becomes a `Dish` through the food table (`resolve.py`).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from itertools import product
+
+from ladleworth.errors import BadField
+
+KEEP_DAYS = 4
+"""Days a cooked dish keeps chilled, the cooking day as day 1.
+
+Source: FoodSafety.gov Cold Food Storage Chart, leftovers 3-4 days (read); that the cooking day counts as
+day 1 is our own, stricter reading: no page read says how to count.
+"""
+
+
+class Role(Enum):
+    """What a part does in the portion: the trade's way to compose a plate."""
+
+    STARCH = "starch"
+    VEGETABLE = "vegetable"
+    PROTEIN = "protein"
+    SAUCE = "sauce"
+    GARNISH = "garnish"
+    WHOLE = "whole"
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """A food and how much of it the whole recipe takes, as bought.
+
+    Parameters
+    ----------
+    food
+        The food's id.
+    bought
+        Exact amount as bought for all portions of the recipe: milligrams, or pieces for a food in pieces.
+    edible_mg
+        Exact milligrams of its edible part, None where that cannot be worked out.
+    text
+        The line as it was written.
+    working
+        How the amount was worked out, in words, with the source ids it rests on.
+    unmeasured
+        True for 'to taste' and the like: `bought` is 0 and the food is not counted in the cost.
+    """
+
+    food: str
+    bought: Fraction
+    edible_mg: Fraction | None = None
+    text: str = ""
+    working: str = ""
+    unmeasured: bool = False
+
+    def __post_init__(self) -> None:
+        if self.bought < 0 or (self.bought == 0 and not self.unmeasured):
+            raise BadField(f"{self.food}: the amount must be above 0")
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """One way to make a part: its ingredients, and the hands-on minutes that it adds to the dish's."""
+
+    name: str
+    ingredients: tuple[Ingredient, ...]
+    fixed_min: Fraction = Fraction(0)
+    per_portion_min: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of the portion: what it always takes, and one or more swaps of which one is chosen."""
+
+    name: str
+    role: Role
+    ingredients: tuple[Ingredient, ...] = ()
+    swaps: tuple[Swap, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step of the work: hands-on and unattended minutes for the whole recipe, and what it needs."""
+
+    text: str
+    hands_on_min: Fraction = Fraction(0)
+    unattended_min: Fraction = Fraction(0)
+    needs: tuple[str, ...] = ()
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """A dish with one swap chosen per part; `swaps` pairs part and swap in the order of the parts."""
+
+    swaps: tuple[tuple[str, str], ...]
+    ingredients: tuple[Ingredient, ...]
+    fixed_min: Fraction
+    per_portion_min: Fraction
+
+    @property
+    def name(self) -> str:
+        """The chosen swaps in words; 'as written' where there is nothing to choose."""
+        return ", ".join(swap for _, swap in self.swaps) or "as written"
+
+
+@dataclass(frozen=True, slots=True)
+class Dish:
+    """What can be batched. The ingredients' amounts make `portions`; a batch has `least`..`greatest`.
+
+    `keep_days` and `freezer_days` count with the cooking day as day 1; `freezer_days` is None for a dish
+    that does not freeze well. `meals` empty means that it suits any meal. `yield_mg` is the measured yield
+    of all `portions`, None until the scale gives one.
+    """
+
+    id: str
+    name: str
+    portions: int
+    parts: tuple[Part, ...]
+    least: int = 1
+    greatest: int = 8
+    meals: tuple[str, ...] = ()
+    steps: tuple[Step, ...] = ()
+    fixed_min: Fraction = Fraction(0)
+    per_portion_min: Fraction = Fraction(0)
+    keep_days: int = KEEP_DAYS
+    freezer_days: int | None = None
+    yield_mg: int | None = None
+
+    def __post_init__(self) -> None:
+        if self.portions < 1:
+            raise BadField(f"dish {self.name}: portions must be 1 or more")
+        if not 1 <= self.least <= self.greatest:
+            raise BadField(f"dish {self.name}: least must be 1 or more and not above greatest")
+
+    def variants(self) -> tuple[Variant, ...]:
+        """List every choice of one swap per part, the first-written swaps first."""
+        choices = [[(part, swap) for swap in part.swaps] for part in self.parts if part.swaps]
+        always = tuple(i for part in self.parts for i in part.ingredients)
+        return tuple(
+            Variant(
+                swaps=tuple((part.name, swap.name) for part, swap in choice),
+                ingredients=always + tuple(i for _, swap in choice for i in swap.ingredients),
+                fixed_min=self.fixed_min + sum((s.fixed_min for _, s in choice), Fraction(0)),
+                per_portion_min=self.per_portion_min + sum((s.per_portion_min for _, s in choice), Fraction(0)),
+            )
+            for choice in product(*choices)
+        )
