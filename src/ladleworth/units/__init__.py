@@ -1,0 +1,112 @@
+"""Mass, volume, count, money, minutes and temperature: read exactly, kept exactly, shown for a cook.
+
+Mass is kept in whole milligrams, money in whole minor units (cents); everything between is an exact fraction.
+"""
+
+from __future__ import annotations
+
+from ladleworth.units.currencies import CURRENCIES, Currency, currency
+from ladleworth.units.minutes import read_minutes, show_minutes
+from ladleworth.units.money import read_money, show_money
+from ladleworth.units.numbers import Range, read_number, read_range, scan_number, scan_range
+from ladleworth.units.quantity import Quantity, half_up
+from ladleworth.units.reading import read_quantity, read_total
+from ladleworth.units.showing import round_ounces, show_count, show_mass, show_number, show_volume
+from ladleworth.units.splitting import share, split
+from ladleworth.units.table import (
+    CL,
+    CUP,
+    DASH,
+    DL,
+    DOZEN,
+    EACH,
+    FL_OZ,
+    GALLON,
+    IMPERIAL_FL_OZ,
+    IMPERIAL_GALLON,
+    IMPERIAL_PINT,
+    IMPERIAL_QUART,
+    KG,
+    LB,
+    METRIC_CUP,
+    METRIC_TBSP,
+    METRIC_TSP,
+    MG,
+    ML,
+    OZ,
+    PINCH,
+    PINT,
+    QUART,
+    SMIDGEN,
+    TBSP,
+    TSP,
+    UNITS,
+    Dimension,
+    G,
+    L,
+    Unit,
+    find_unit,
+)
+from ladleworth.units.temperature import celsius, fahrenheit, read_temperature, show_temperature
+
+__all__ = [
+    "CL",
+    "CUP",
+    "CURRENCIES",
+    "DASH",
+    "DL",
+    "DOZEN",
+    "EACH",
+    "FL_OZ",
+    "GALLON",
+    "IMPERIAL_FL_OZ",
+    "IMPERIAL_GALLON",
+    "IMPERIAL_PINT",
+    "IMPERIAL_QUART",
+    "KG",
+    "LB",
+    "METRIC_CUP",
+    "METRIC_TBSP",
+    "METRIC_TSP",
+    "MG",
+    "ML",
+    "OZ",
+    "PINCH",
+    "PINT",
+    "QUART",
+    "SMIDGEN",
+    "TBSP",
+    "TSP",
+    "UNITS",
+    "Currency",
+    "Dimension",
+    "G",
+    "L",
+    "Quantity",
+    "Range",
+    "Unit",
+    "celsius",
+    "currency",
+    "fahrenheit",
+    "find_unit",
+    "half_up",
+    "read_minutes",
+    "read_money",
+    "read_number",
+    "read_quantity",
+    "read_range",
+    "read_temperature",
+    "read_total",
+    "round_ounces",
+    "scan_number",
+    "scan_range",
+    "share",
+    "show_count",
+    "show_mass",
+    "show_minutes",
+    "show_money",
+    "show_number",
+    "show_temperature",
+    "show_volume",
+    "split",
+]
