@@ -31,7 +31,7 @@ _FRACTION = re.compile(_FRAC + _END)
 _FRACTION_SIGN = re.compile(_SIGN + _END)
 _THOUSANDS = re.compile(rf"[1-9][0-9]{{0,2}}(?:,[0-9]{{3}})+(?:\.[0-9]{{1,9}})?{_END}")
 _POINTED = re.compile(rf"[1-9][0-9]{{0,2}}(?:\.[0-9]{{3}})+,[0-9]{{1,9}}{_END}")
-_DECIMAL = re.compile(rf"[0-9]{{1,12}}(?:[.,][0-9]{{1,9}})?{_END}|\.[0-9]{{1,9}}{_END}")
+_DECIMAL = re.compile(rf"[0-9]{{1,12}}(?:[.,][0-9]{{1,18}})?{_END}|\.[0-9]{{1,18}}{_END}")
 _JOIN = re.compile(
     rf"{_SP}{{0,3}}[-\u2010\u2011–—−]{_SP}{{0,3}}|{_SP}{{1,3}}(?:to|or){_SP}{{1,3}}", re.IGNORECASE
 )

@@ -55,7 +55,7 @@ class Unit:
         return self.name
 
 
-_POUND_MG = Fraction(453_592_370)
+_POUND_MG = Fraction(45_359_237, 100)
 _CUBIC_INCH_ML = Fraction(254, 100) ** 3
 _GALLON_ML = 231 * _CUBIC_INCH_ML
 _IMPERIAL_GALLON_ML = Fraction(454_609, 100)
