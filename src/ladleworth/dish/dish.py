@@ -20,6 +20,9 @@ Source: FoodSafety.gov Cold Food Storage Chart, leftovers 3-4 days (read); that 
 day 1 is our own, stricter reading: no page read says how to count.
 """
 
+LEAST, GREATEST = 1, 8
+"""The portions a batch may have where the dish does not say."""
+
 
 class Role(Enum):
     """What a part does in the portion: the trade's way to compose a plate."""
@@ -115,16 +118,17 @@ class Dish:
     """What can be batched. The ingredients' amounts make `portions`; a batch has `least`..`greatest`.
 
     `keep_days` and `freezer_days` count with the cooking day as day 1; `freezer_days` is None for a dish
-    that does not freeze well. `meals` empty means that it suits any meal. `yield_mg` is the measured yield
-    of all `portions`, None until the scale gives one.
+    that does not freeze well. `meals` empty means that it suits any meal; `never` names the eaters who may
+    not have it, beside what their exclusions say. `yield_mg` is the measured yield of all `portions`, None
+    until the scale gives one.
     """
 
     id: str
     name: str
     portions: int
     parts: tuple[Part, ...]
-    least: int = 1
-    greatest: int = 8
+    least: int = LEAST
+    greatest: int = GREATEST
     meals: tuple[str, ...] = ()
     steps: tuple[Step, ...] = ()
     fixed_min: Fraction = Fraction(0)
@@ -132,6 +136,7 @@ class Dish:
     keep_days: int = KEEP_DAYS
     freezer_days: int | None = None
     yield_mg: int | None = None
+    never: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         if self.portions < 1:
@@ -148,7 +153,8 @@ class Dish:
                 swaps=tuple((part.name, swap.name) for part, swap in choice),
                 ingredients=always + tuple(i for _, swap in choice for i in swap.ingredients),
                 fixed_min=self.fixed_min + sum((s.fixed_min for _, s in choice), Fraction(0)),
-                per_portion_min=self.per_portion_min + sum((s.per_portion_min for _, s in choice), Fraction(0)),
+                per_portion_min=self.per_portion_min
+                + sum((s.per_portion_min for _, s in choice), Fraction(0)),
             )
             for choice in product(*choices)
         )
