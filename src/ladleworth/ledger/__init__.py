@@ -19,6 +19,7 @@ from ladleworth.ledger.price_book import (
     shelf_price,
     surcharges,
 )
+from ladleworth.ledger.receipt import Cart, Receipt, ReceiptLine, unpack
 from ladleworth.ledger.shopping import ListLine, Need, shopping_list, shortfall, usable
 from ladleworth.ledger.stocking import buy, count, fresh_lot_id, move, open_package, take_stock
 from ladleworth.ledger.use_up import UseUp, use_up
@@ -27,6 +28,7 @@ from ladleworth.ledger.using import Portions, cook, draw, draw_earliest, eat, gi
 __all__ = [
     "Balance",
     "BatchAccount",
+    "Cart",
     "Cause",
     "Cover",
     "Draft",
@@ -43,6 +45,8 @@ __all__ = [
     "Portions",
     "PriceBook",
     "PriceHistory",
+    "Receipt",
+    "ReceiptLine",
     "Spot",
     "Standing",
     "Take",
@@ -71,6 +75,7 @@ __all__ = [
     "surcharges",
     "take_stock",
     "throw_out",
+    "unpack",
     "usable",
     "use_up",
 ]

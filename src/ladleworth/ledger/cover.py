@@ -9,7 +9,7 @@ from heapq import heappop, heappush
 from ladleworth.errors import BadField, MissingFact
 from ladleworth.ledger.price_book import Offer
 
-MOST_AMOUNTS = 500_000
+MOST_AMOUNTS = 150_000
 """Above this many amounts to look at, the question is refused: it would keep the cook waiting."""
 
 
