@@ -141,6 +141,7 @@ class Composition:
     source: str
     basis: str
     source_key: str = ""
+    note: str = ""
 
     def __post_init__(self) -> None:
         _check(self.basis, BASES, "basis")
@@ -177,7 +178,8 @@ class Composition:
         _check(nutrient, tuple(NUTRIENTS), "nutrient")
         for name, amount in self.amounts:
             if name == nutrient:
-                return Figure(amount, f"{NUTRIENTS[nutrient]}/100 g", self.source, self.basis)
+                unit = f"{NUTRIENTS[nutrient]}/100 g"
+                return Figure(amount, unit, self.source, self.basis, self.note)
         raise MissingFact(f"nobody has a figure for {nutrient} of {self.food!r}")
 
 

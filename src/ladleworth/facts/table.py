@@ -58,14 +58,15 @@ class FoodTable:
     def __len__(self) -> int:
         return len(self._entries)
 
-    def _entry(self, food_id: str) -> Entry:
+    def entry(self, food_id: str) -> Entry:
+        """Give all that is known of a food at once; raise UnknownFood, with close names, if there is none."""
         if food_id not in self._entries:
             raise UnknownFood(food_id, self.nearest(food_id))
         return self._entries[food_id]
 
     def get(self, food_id: str) -> Food:
         """Look up a food by its id; raise UnknownFood, with close names, if there is none."""
-        return self._entry(food_id).food
+        return self.entry(food_id).food
 
     def find(self, name: str) -> Food:
         """Find a food by id, name or alias, whatever the case, accents, spaces and simple plurals.
@@ -103,7 +104,7 @@ class FoodTable:
 
     def composition(self, food_id: str) -> Composition:
         """Look up what 100 g of the edible part holds; raise MissingFact if nobody has it."""
-        composition = self._entry(food_id).composition
+        composition = self.entry(food_id).composition
         if composition is None:
             raise MissingFact(f"nobody has the composition of {food_id!r}")
         return composition
@@ -120,14 +121,14 @@ class FoodTable:
 
     def edible_fraction(self, food_id: str) -> Figure:
         """Look up the share of the weight as bought that is eaten, above 0 and at most 1."""
-        edible = self._entry(food_id).edible
+        edible = self.entry(food_id).edible
         if edible is None:
             raise MissingFact(f"nobody has the edible fraction of {food_id!r}")
         return edible
 
     def piece_weights(self, food_id: str) -> tuple[PieceWeight, ...]:
         """List every printed piece weight of a food, the usual size first; empty if there is none."""
-        return self._entry(food_id).pieces
+        return self.entry(food_id).pieces
 
     def piece_sizes(self, food_id: str) -> tuple[str, ...]:
         """List the sizes that have a piece weight, the usual one first; empty if there is none."""
@@ -204,7 +205,7 @@ class FoodTable:
 
     def densities(self, food_id: str) -> tuple[Density, ...]:
         """List every density of a food, the usual form first; empty if there is none."""
-        return self._entry(food_id).densities
+        return self.entry(food_id).densities
 
     def density(self, food_id: str, form: str | None = None) -> Figure:
         """Look up the weight of 1 ml of a food, in g/ml.
@@ -234,7 +235,7 @@ class FoodTable:
 
     def keepings(self, food_id: str) -> tuple[Keeping, ...]:
         """List every keeping time of a food; empty if there is none."""
-        return self._entry(food_id).keeping
+        return self.entry(food_id).keeping
 
     def keeping(self, food_id: str, place: str, state: str) -> Keeping:
         """Look up how long a food keeps.
@@ -268,22 +269,22 @@ class FoodTable:
 
     def freezing(self, food_id: str) -> Freezing:
         """Look up how a food takes freezing; raise MissingFact if nobody says."""
-        freezing = self._entry(food_id).freezing
+        freezing = self.entry(food_id).freezing
         if freezing is None:
             raise MissingFact(f"nobody says how {food_id!r} takes freezing")
         return freezing
 
     def allergens(self, food_id: str) -> tuple[AllergenFlag, ...]:
         """List the major allergens known to be in a food. None listed is no promise that there is none."""
-        return self._entry(food_id).allergens
+        return self.entry(food_id).allergens
 
     def read_label(self, food_id: str) -> bool:
         """Tell whether products of this kind commonly hide allergens, so that the label must be read."""
-        return self._entry(food_id).read_label
+        return self.entry(food_id).read_label
 
     def cooking_yields(self, food_id: str) -> tuple[CookingYield, ...]:
         """List every cooking yield of a food; empty if there is none."""
-        return self._entry(food_id).yields
+        return self.entry(food_id).yields
 
     def cooking_yield(self, food_id: str, method: str) -> CookingYield:
         """Look up the yield of a food cooked by a method.
