@@ -5,7 +5,7 @@ draws by itself, in `Fraction`s. It is only meant for questions small enough to 
 
 1. every set of batches that fits the sessions' minutes (`_batch_sets`);
 2. for each, every way to hand its portions to the slots (`_serve`);
-3. for each, every useful number of packages in every set of shop visits, with the best draws (`_buy`).
+3. for each, every useful number of packages in every set of shop visits, with the best draws (`buy`).
 
 Whatever is left out of the search is left out with the reason beside it.
 """
@@ -15,13 +15,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import chain, combinations, product
-from math import ceil
+from itertools import chain, product
 
-from ladleworth.decide.answer import Batch, Drawing, Helping, Plan, Purchase
-from ladleworth.decide.question import CookSession, DishChoice, MealSlot, PackageOffer, Question, Version
+from tests.model.brute_food import FoodBuy, buy, food_floor
+from tests.model.plan_cost import NOTHING, version_of
 
-NOTHING = Fraction(0)
+from ladleworth.decide.answer import Batch, Helping, Plan
+from ladleworth.decide.question import CookSession, DishChoice, MealSlot, Question, Version
 
 
 def best(question: Question) -> Fraction | None:
@@ -42,7 +42,7 @@ def all_plans(question: Question) -> list[tuple[Fraction, Plan]]:
 
 def _search(question: Question, keep: int | None) -> list[tuple[Fraction, Plan]]:
     served: dict[object, _Served | None] = {}
-    bought: dict[object, list[_FoodBuy]] = {}
+    bought: dict[object, list[FoodBuy]] = {}
     most_left = question.additions.reserve_portions
     found: list[tuple[Fraction, Plan]] = []
     for batches in _batch_sets(question):
@@ -54,16 +54,16 @@ def _search(question: Question, keep: int | None) -> list[tuple[Fraction, Plan]]
             portions = sum(b.portions for b in batches)
             out = max(0, len(question.slots) - portions) * (question.rules.meal_out_cents or 0)
             floor = own + out - question.additions.reserve_cents * min(portions, most_left)
-            food_floor = _food_floor(question, batches, bought)
-            if food_floor is None or floor + food_floor >= found[0][0]:
+            food = food_floor(question, batches, bought)
+            if food is None or floor + food >= found[0][0]:
                 continue
-        key = tuple((b.dish, b.day, b.portions, _version(question, b).barred) for b in batches)
+        key = tuple((b.dish, b.day, b.portions, version_of(question, b).barred) for b in batches)
         if key not in served:
             served[key] = _serve(question, batches)
         handed = served[key]
         if handed is None:
             continue
-        shopping = _buy(question, batches, bought)
+        shopping = buy(question, batches, bought)
         if shopping is None:
             continue
         total = own + handed.cost + shopping.cost
@@ -77,16 +77,11 @@ def _search(question: Question, keep: int | None) -> list[tuple[Fraction, Plan]]
     return sorted(found, key=lambda pair: pair[0])
 
 
-def _version(question: Question, batch: Batch) -> Version:
-    dish = next(d for d in question.dishes if d.name == batch.dish)
-    return next(v for v in dish.versions if v.name == batch.version)
-
-
 def _own_cost(question: Question, batches: tuple[Batch, ...]) -> Fraction:
     """What a set of batches costs by itself: minutes, and the liking per portion cooked."""
     cost = NOTHING
     for batch in batches:
-        version = _version(question, batch)
+        version = version_of(question, batch)
         minutes = version.fixed_min + version.per_portion_min * batch.portions
         cost += question.additions.minute_cents * minutes + version.liking_cents * batch.portions
     return cost
@@ -125,7 +120,7 @@ def _session_sets(question: Question, session: CookSession, room: int) -> Iterat
         each_dish.append(options)
     for picked in product(*each_dish):
         batches = tuple(b for b in picked if b is not None)
-        versions = [_version(question, b) for b in batches]
+        versions = [version_of(question, b) for b in batches]
         minutes = sum(
             (v.fixed_min + v.per_portion_min * b.portions for b, v in zip(batches, versions, strict=True)),
             NOTHING,
@@ -161,8 +156,8 @@ def _way(dish: DishChoice, version: Version, cooked: int, slot: MealSlot) -> str
 
 
 def _may_be_left(question: Question, dish: DishChoice, cooked: int) -> bool:
-    """Say whether a portion may lie frozen when the days end: it freezes well and is within its time."""
-    return dish.freezer_days is not None and question.days - cooked + 1 <= dish.freezer_days
+    """Say whether a portion may lie frozen when the days end: it must still be good on the day after them."""
+    return dish.freezer_days is not None and question.days + 1 - cooked + 1 <= dish.freezer_days
 
 
 def _serve(question: Question, batches: tuple[Batch, ...]) -> _Served | None:
@@ -170,7 +165,7 @@ def _serve(question: Question, batches: tuple[Batch, ...]) -> _Served | None:
     rules, additions, days = question.rules, question.additions, question.days
     slots = sorted(question.slots)
     dishes = [next(d for d in question.dishes if d.name == b.dish) for b in batches]
-    versions = [_version(question, b) for b in batches]
+    versions = [version_of(question, b) for b in batches]
     left = [b.portions for b in batches]
     nights = [0] * (days + 2)  # containers filled after the slots of a day
     frozen = [0] * (days + 2)  # freezer places taken after the slots of a day
@@ -259,308 +254,3 @@ def _run_ending(days_had: list[int], day: int) -> int:
     while day - length in days_had:
         length += 1
     return length
-
-
-# -- packages and draws -------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class _Source:
-    """A lot on hand or the packages of one offer bought on one day, as something to draw from."""
-
-    name: str
-    bought_day: int | None
-    first: int
-    last: int | None
-    quantity: int
-    draw_cents: Fraction  # what drawing one mg or piece does to the objective
-
-    def open_on(self, day: int) -> bool:
-        return self.first <= day and (self.last is None or day <= self.last)
-
-
-@dataclass(frozen=True, slots=True)
-class _FoodBuy:
-    """One way to meet the needs of one food: what is paid, what it adds to the objective, what is bought."""
-
-    till: int
-    cost: Fraction
-    packages: tuple[tuple[PackageOffer, int, int], ...]
-    drawn: tuple[tuple[_Source, int], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Bought:
-    cost: Fraction
-    purchases: tuple[Purchase, ...]
-    drawings: tuple[Drawing, ...]
-
-
-Needs = tuple[tuple[int, int], ...]
-
-
-def _batch_needs(question: Question, batch: Batch) -> dict[str, int]:
-    """Amounts a batch needs, each rounded up to whole milligrams or pieces for the batch as a whole."""
-    return {food: ceil(each * batch.portions) for food, each in _version(question, batch).needs.items()}
-
-
-def _needs(question: Question, batches: tuple[Batch, ...]) -> dict[str, Needs]:
-    by_food: dict[str, dict[int, int]] = {food.name: {} for food in question.foods}
-    for batch in batches:
-        for food, amount in _batch_needs(question, batch).items():
-            by_food[food][batch.day] = by_food[food].get(batch.day, 0) + amount
-    return {food: tuple(sorted(days.items())) for food, days in by_food.items()}
-
-
-def _food_floor(
-    question: Question, batches: tuple[Batch, ...], bought: dict[object, list[_FoodBuy]]
-) -> Fraction | None:
-    """What the foods cost at least, every shop open for nothing and no budget; None if a need cannot be met."""
-    everywhere = frozenset((s.name, d.day) for s in question.shops for d in question.sessions)
-    total = NOTHING
-    for food, needs in _needs(question, batches).items():
-        ways = _food_ways(question, food, needs, everywhere, bought)
-        if not ways:
-            return None
-        total += min(way.cost for way in ways)
-    return total
-
-
-def _buy(
-    question: Question, batches: tuple[Batch, ...], bought: dict[object, list[_FoodBuy]]
-) -> _Bought | None:
-    """Return the cheapest shopping for the batches, over every set of visits; None if none will do.
-
-    Once the visits are fixed (and paid for), the foods touch each other through the budget only.
-    """
-    needs = _needs(question, batches)
-    visits = [(s.name, d.day) for s in question.shops for d in question.sessions]
-    fares = {s.name: s.trip_cents for s in question.shops}
-    budget = question.rules.budget_cents
-    best_cost: Fraction | None = None
-    best_ways: tuple[_FoodBuy, ...] = ()
-    for made in chain.from_iterable(combinations(visits, k) for k in range(len(visits) + 1)):
-        trips = Fraction(sum(fares[shop] for shop, _ in made))
-        each_food = [_food_ways(question, f, needs[f], frozenset(made), bought) for f in needs]
-        if not all(each_food):
-            continue
-        for ways in _within_budget(each_food, budget):
-            cost = trips + sum((way.cost for way in ways), NOTHING)
-            if best_cost is None or cost < best_cost:
-                best_cost, best_ways = cost, ways
-    if best_cost is None:
-        return None
-    purchases = [Purchase(day, offer.name, count) for way in best_ways for offer, day, count in way.packages]
-    drawings: list[Drawing] = []
-    for food, way in zip(needs, best_ways, strict=True):
-        drawings += _route(question, batches, food, way)
-    return _Bought(best_cost, tuple(purchases), tuple(drawings))
-
-
-def _within_budget(each_food: list[list[_FoodBuy]], budget: int | None) -> Iterator[tuple[_FoodBuy, ...]]:
-    """Yield the combinations of ways, one per food, that the money on hand pays for."""
-    if budget is None:
-        yield tuple(min(ways, key=lambda way: way.cost) for ways in each_food)
-        return
-    for ways in product(*each_food):
-        if sum(way.till for way in ways) <= budget:
-            yield ways
-
-
-def _food_ways(
-    question: Question,
-    food: str,
-    needs: Needs,
-    visits: frozenset[tuple[str, int]],
-    bought: dict[object, list[_FoodBuy]],
-) -> list[_FoodBuy]:
-    """Return the ways to meet the needs of one food that are not beaten in both till and cost."""
-    buyable = tuple(
-        (offer, day)
-        for offer in question.offers
-        if offer.food == food
-        for shop, day in sorted(visits)
-        if shop == offer.shop and any(day <= needed for needed, _ in needs)
-    )
-    key = (food, needs, tuple((offer.name, day) for offer, day in buyable))
-    if key not in bought:
-        bought[key] = _undominated(_ways_to_buy(question, food, needs, buyable))
-    return bought[key]
-
-
-def _undominated(ways: Iterator[_FoodBuy]) -> list[_FoodBuy]:
-    kept: list[_FoodBuy] = []
-    for way in sorted(ways, key=lambda way: (way.till, way.cost)):
-        if not kept or way.cost < kept[-1].cost:
-            kept.append(way)
-    return kept
-
-
-def _ways_to_buy(
-    question: Question, food: str, needs: Needs, buyable: tuple[tuple[PackageOffer, int], ...]
-) -> Iterator[_FoodBuy]:
-    """Yield a way for every number of packages worth trying, with its best draws.
-
-    A package that is not even begun is worth no more than it cost, so leaving it in the shop is no worse, and
-    easier on the budget. So every package tried is begun: for n packages of size q at least (n-1)*q+1 is
-    drawn, and all these amounts together are no more than the whole need.
-    """
-    whole_need = sum(amount for _, amount in needs)
-
-    def counts(at: int, begun: int) -> Iterator[tuple[int, ...]]:
-        if at == len(buyable):
-            yield ()
-            return
-        offer = buyable[at][0]
-        n = 0
-        while True:
-            least_drawn = (n - 1) * offer.quantity + 1 if n else 0
-            if begun + least_drawn > whole_need or (offer.most is not None and n > offer.most):
-                return
-            for rest in counts(at + 1, begun + least_drawn):
-                yield (n, *rest)
-            n += 1
-
-    on_hand, standing = _on_hand(question, food)
-    keep_days = next(f.keep_days for f in question.foods if f.name == food)
-    for numbers in counts(0, 0):
-        sources = list(on_hand)
-        till = 0
-        cost = standing
-        packages = []
-        for (offer, day), n in zip(buyable, numbers, strict=True):
-            if n == 0:
-                continue
-            paid = n * offer.cents
-            last = None if keep_days is None else day + keep_days - 1
-            outlives = last is None or last > question.days
-            till += paid
-            cost += 0 if outlives else paid
-            each = Fraction(offer.cents, offer.quantity) if outlives else NOTHING
-            sources.append(_Source(offer.name, day, day, last, n * offer.quantity, each))
-            packages.append((offer, day, n))
-        drawn = cheapest_draws(sources, needs)
-        if drawn is not None:
-            cost += sum((source.draw_cents * amount for source, amount in drawn), NOTHING)
-            yield _FoodBuy(till, cost, tuple(packages), drawn)
-
-
-def _on_hand(question: Question, food: str) -> tuple[list[_Source], Fraction]:
-    """Return the lots on hand of a food, and their part of the objective if nothing is drawn.
-
-    Left alone, a lot that is durable or outlives the days counts against the cost in full, and a lot whose
-    last day comes within the days (or has gone by) adds its cost in full. Each mg or piece drawn takes its
-    share of that back.
-    """
-    sources = []
-    standing = NOTHING
-    for lot in question.lots:
-        if lot.food != food:
-            continue
-        carried = lot.last_day is None or lot.last_day > question.days
-        standing += -lot.cents if carried else lot.cents
-        each = Fraction(lot.cents, lot.quantity) * (1 if carried else -1)
-        sources.append(_Source(lot.name, None, 1, lot.last_day, lot.quantity, each))
-    return sources, standing
-
-
-def cheapest_draws(sources: list[_Source], needs: Needs) -> tuple[tuple[_Source, int], ...] | None:
-    """Return how much to draw from each source so that every day's need is met at the least cost, or None.
-
-    Amounts can be routed to the days without exceeding any need if and only if, for every set of days, the
-    sources that are open on no other days give no more than these days need (Hall's condition). The sets of
-    single mg or pieces that can be routed are the independent sets of a transversal matroid, and in a
-    matroid taking the cheapest next as long as it still fits gives the cheapest of the largest sets; the
-    largest meet the whole need, or nothing does.
-    """
-    days = [day for day, _ in needs]
-    groups = [frozenset(g) for k in range(1, len(days) + 1) for g in combinations(days, k)]
-    room = {group: sum(amount for day, amount in needs if day in group) for group in groups}
-    drawn = []
-    for source in sorted(sources, key=lambda s: (s.draw_cents, s.name, s.first)):
-        open_days = frozenset(day for day in days if source.open_on(day))
-        if not open_days:
-            continue
-        wider = [group for group in groups if open_days <= group]
-        amount = min(source.quantity, *(room[group] for group in wider))
-        for group in wider:
-            room[group] -= amount
-        if amount:
-            drawn.append((source, amount))
-    if sum(amount for _, amount in drawn) < sum(amount for _, amount in needs):
-        return None
-    return tuple(drawn)
-
-
-def _route(question: Question, batches: tuple[Batch, ...], food: str, way: _FoodBuy) -> Iterator[Drawing]:
-    """Hand the drawn amounts to the batches, day by day, from the lot that closes first."""
-    left = dict(way.drawn)
-    for batch in sorted(batches):
-        need = _batch_needs(question, batch).get(food, 0)
-        forever = question.days + 1
-        for source in sorted(left, key=lambda s: (s.last or forever, s.name, s.first)):
-            amount = min(need, left[source]) if source.open_on(batch.day) else 0
-            if amount:
-                left[source] -= amount
-                need -= amount
-                yield Drawing(batch.day, batch.dish, source.name, source.bought_day, amount)
-        assert need == 0, "the drawn amounts could not be routed to their days"
-    assert not any(left.values()), "more was drawn than the batches need"
-
-
-# -- the cost of any plan -----------------------------------------------------------------------------
-
-
-def cost_of(question: Question, plan: Plan) -> dict[str, Fraction]:
-    """Return the parts of a plan's cost by name, worked out from the plan alone (it is taken to be in order)."""
-    additions = question.additions
-    offers = {offer.name: offer for offer in question.offers}
-    keep = {food.name: food.keep_days for food in question.foods}
-    fares = {shop.name: shop.trip_cents for shop in question.shops}
-    tills = sum((Fraction(p.packages * offers[p.offer].cents) for p in plan.purchases), NOTHING)
-    visits = {(offers[p.offer].shop, p.day) for p in plan.purchases}
-    trips = sum((Fraction(fares[shop]) for shop, _ in visits), NOTHING)
-    spoilt = carried = NOTHING
-    for lot in question.lots:
-        used = sum(d.quantity for d in plan.drawings if d.source == lot.name and d.bought_day is None)
-        worth = Fraction(lot.cents * (lot.quantity - used), lot.quantity)
-        if lot.last_day is not None and lot.last_day <= question.days:
-            spoilt += worth
-        else:
-            carried += worth
-    for p in plan.purchases:
-        offer = offers[p.offer]
-        days_kept = keep[offer.food]
-        if days_kept is not None and p.day + days_kept - 1 <= question.days:
-            continue
-        used = sum(d.quantity for d in plan.drawings if d.source == p.offer and d.bought_day == p.day)
-        carried += p.packages * offer.cents - Fraction(used * offer.cents, offer.quantity)
-    times: dict[tuple[str, str], int] = {}
-    out = 0
-    for helping in plan.helpings:
-        if helping.dish is None:
-            out += 1
-        else:
-            times[helping.eater, helping.dish] = times.get((helping.eater, helping.dish), 0) + 1
-    minutes = liking = NOTHING
-    for batch in plan.batches:
-        version = _version(question, batch)
-        minutes += version.fixed_min + version.per_portion_min * batch.portions
-        liking += version.liking_cents * batch.portions
-    kept_back = sum(b.portions for b in plan.batches) - sum(times.values())
-    return {
-        "tills": tills,
-        "trips": trips,
-        "spoilt": spoilt,
-        "meals_out": Fraction(out * (question.rules.meal_out_cents or 0)),
-        "carried": carried,
-        "repeats": Fraction(additions.repeat_cents * sum(n - 1 for n in times.values())),
-        "minutes": additions.minute_cents * minutes,
-        "liking": liking,
-        "reserve": Fraction(additions.reserve_cents * kept_back),
-    }
-
-
-def total_of(parts: dict[str, Fraction]) -> Fraction:
-    """Add the parts up; what is carried and what is in reserve count against the cost."""
-    return sum((-v if name in ("carried", "reserve") else v for name, v in parts.items()), NOTHING)

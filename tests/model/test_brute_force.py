@@ -11,7 +11,9 @@ import random
 from fractions import Fraction
 
 import pytest
-from tests.model.brute_force import _Source, best, best_plan, cheapest_draws, cost_of, total_of
+from tests.model.brute_food import Source, cheapest_draws
+from tests.model.brute_force import best, best_plan
+from tests.model.plan_cost import cost_of, total_of
 from tests.model.small_kitchens import KITCHENS, small_kitchen
 
 from ladleworth.decide.question import (
@@ -508,16 +510,16 @@ def test_a_favourite_is_cooked_although_the_other_dish_is_cheaper() -> None:
         (None, None, 10),
         (30, 1, 20 - 40),
         (30, 0, 10),
-        (3, None, -50),
-        (2, None, 10),
+        (4, None, -50),
+        (3, None, 10),
     ],
 )
 def test_a_reserve_is_frozen_and_boxed_to_the_end_of_the_days(
     freezer_days: int | None, containers: int | None, cents: int
 ) -> None:
     # One slot on day 1 (10). Up to two portions more may lie frozen when day 3 ends, each 10 to cook and
-    # worth 40: -30 each. They take containers; they must freeze well, and be within their freezer time on
-    # day 3, their third day.
+    # worth 40: -30 each. They take containers; they must freeze well, and still be good
+    # on day 4, the day after the days and their fourth.
     question = week(
         dishes=(stew(freezer_days=freezer_days),),
         rules=rules(containers=containers),
@@ -545,7 +547,7 @@ def test_the_cheapest_draws_are_the_cheapest_of_all_draws() -> None:
         days = (2, 4)[: dice.randint(1, 2)]
         needs = tuple((day, dice.randint(1, 4)) for day in days)
         sources = [
-            _Source(
+            Source(
                 f"lot {i}",
                 None,
                 dice.choice((1, 2, 3, 4)),
