@@ -80,11 +80,23 @@ class KitchenYear(RuleBasedStateMachine):
         how=st.sampled_from(["bought", "gift", "counted in"]),
         packages=st.integers(1, 3),
     )
-    def bring_in(self, food: str, quantity: int, cents: int, keeps: int | None, how: str, packages: int) -> None:
+    def bring_in(
+        self, food: str, quantity: int, cents: int, keeps: int | None, how: str, packages: int
+    ) -> None:
         use_by = None if keeps is None else self.day + timedelta(days=keeps)
         lot = Lot(
-            self.fresh(food), food, unit_of(food), Spot.CUPBOARD, self.day, quantity, 0 if how == "gift" else cents,
-            use_by=use_by, packages=packages, shop="corner", gift=how == "gift", shelf_cents=cents,
+            self.fresh(food),
+            food,
+            unit_of(food),
+            Spot.CUPBOARD,
+            self.day,
+            quantity,
+            0 if how == "gift" else cents,
+            use_by=use_by,
+            packages=packages,
+            shop="corner",
+            gift=how == "gift",
+            shelf_cents=cents,
         )
         self.take((take_stock if how == "counted in" else buy)(self.ledger, self.day, [lot]))
         self.paid_cents += lot.cents
@@ -153,7 +165,10 @@ class KitchenYear(RuleBasedStateMachine):
         takes = [] if lot is None else [Take(lot, self.ledger.balance(lot).quantity)]
         if not takes and not account.draws:
             return
-        out = [Portions(self.fresh("portions"), number, Spot.FRIDGE, self.day + timedelta(days=3)) for number in counts]
+        out = [
+            Portions(self.fresh("portions"), number, Spot.FRIDGE, self.day + timedelta(days=3))
+            for number in counts
+        ]
         done = cook(self.ledger, self.day, name, out, takes=takes, even_past_use_by=True)
         cooked = sum(entry.cents for entry in done.movements if entry.kind is Kind.COOKED)
         assert cooked == done.ledger.batch(name).drawn_cents
@@ -230,7 +245,9 @@ class KitchenYear(RuleBasedStateMachine):
             return
         money = reckon_all(self.ledger)
         assert money.bought_cents + money.counted_in_cents == self.paid_cents
-        assert self.paid_cents == money.used_cents + money.carried_cents + money.lost_cents + money.given_cents
+        assert (
+            self.paid_cents == money.used_cents + money.carried_cents + money.lost_cents + money.given_cents
+        )
 
     @invariant()
     def every_portion_carries_what_was_drawn_for_it(self) -> None:
@@ -249,13 +266,18 @@ class KitchenYear(RuleBasedStateMachine):
             assert cost.used_cents == self.ledger.batch(name).drawn_cents
             assert sum(cost.portion_cents) == cost.per_portion * cost.portions
             assert max(cost.portion_cents) - min(cost.portion_cents) <= 2
-            assert cost.per_portion_with_loss == cost.per_portion + Fraction(cost.charged_cents, cost.portions)
+            assert cost.per_portion_with_loss == cost.per_portion + Fraction(
+                cost.charged_cents, cost.portions
+            )
 
     def teardown(self) -> None:
         """At the end: read back, any period, any cart and the three honest costs."""
         assert Ledger(self.ledger.lots, self.ledger.movements) == self.ledger
         half = MONDAY + (self.day - MONDAY) // 2
-        early, late = reckon_period(self.ledger, MONDAY, half), reckon_period(self.ledger, half + timedelta(1), self.day + timedelta(1))
+        early, late = (
+            reckon_period(self.ledger, MONDAY, half),
+            reckon_period(self.ledger, half + timedelta(1), self.day + timedelta(1)),
+        )
         assert early.closing == late.opening
         for when in {entry.day for entry in self.ledger.movements if entry.kind is Kind.BOUGHT}:
             cart_fate(self.ledger, when, "corner")

@@ -57,7 +57,11 @@ def test_the_couscous_sheet_comes_to_4_0133_and_0_5017_a_portion() -> None:
         "parsley": Fraction(72) * 2 / 8,
     }
     assert [nearest(cents, 2) for cents in sheet.values()] == [
-        210, Fraction("22.08"), Fraction("109.25"), 42, 18,
+        210,
+        Fraction("22.08"),
+        Fraction("109.25"),
+        42,
+        18,
     ]
     total = sum(sheet.values())
     assert nearest(total, 2) == Fraction("401.33")

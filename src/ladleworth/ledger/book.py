@@ -49,11 +49,15 @@ class Ledger:
         known = {lot.id: lot for lot in self.lots}
         if len(known) != len(self.lots):
             twice = sorted(name for name, times in Counter(lot.id for lot in self.lots).items() if times > 1)
-            raise LedgerError(f"several lots are called {', '.join(map(repr, twice))}; give each an id of its own")
+            raise LedgerError(
+                f"several lots are called {', '.join(map(repr, twice))}; give each an id of its own"
+            )
         index, numbered = Index(), {movement.id: movement for movement in self.movements}
         for movement in self.movements:
             if movement.lot not in known:
-                raise LedgerError(f"entry {movement.id} names lot {movement.lot!r}, which is not in the ledger")
+                raise LedgerError(
+                    f"entry {movement.id} names lot {movement.lot!r}, which is not in the ledger"
+                )
             original = None if movement.reverses is None else numbered.get(movement.reverses)
             index.enter(movement, known[movement.lot], original)
         for lot in self.lots:
@@ -105,7 +109,9 @@ class Ledger:
     def holdings(self, item: str | None = None) -> tuple[Holding, ...]:
         """Give every lot of which something is left now, in order of coming; of one item when named."""
         held = self._index.holdings
-        wanted = held.values() if item is None else (held[lot_id] for lot_id in self._index.by_item.get(item, ()))
+        wanted = (
+            held.values() if item is None else (held[lot_id] for lot_id in self._index.by_item.get(item, ()))
+        )
         return tuple(holding for holding in wanted if holding.quantity > 0)
 
     def on_hand(self, day: date) -> tuple[Holding, ...]:
@@ -180,7 +186,15 @@ class Draft:
         if lot.id in self._index.holdings:
             raise LedgerError(f"a lot is already called {lot.id!r}; give the new one an id of its own")
         movement = Movement(
-            self.next_id, self._day, kind, lot.id, lot.quantity, lot.cents, batch=batch, note=note, bound=bound
+            self.next_id,
+            self._day,
+            kind,
+            lot.id,
+            lot.quantity,
+            lot.cents,
+            batch=batch,
+            note=note,
+            bound=bound,
         )
         self._index.enter(movement, lot)
         self._lots.append(lot)
@@ -244,7 +258,9 @@ def _check_bound(movements: Iterable[Movement], known: dict[str, Lot], index: In
             raise LedgerError(f"entry {movement.id} splits lot {movement.lot!r} but has no other half")
     for first, group in groups.items():
         if len({m.id in index.taken_back for m in group}) > 1:
-            raise LedgerError(f"entry {first} and those bound to it are reversed only in part; reverse all of them")
+            raise LedgerError(
+                f"entry {first} and those bound to it are reversed only in part; reverse all of them"
+            )
         if len({m.day for m in group}) > 1:
             raise LedgerError(f"entry {first} and those bound to it bear different days; give them one day")
         halves = [m for m in group if m.kind is Kind.MOVED and m.quantity]

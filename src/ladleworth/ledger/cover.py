@@ -63,7 +63,9 @@ def cheapest_cover(offers: Iterable[Offer], need: int) -> Cover:
     if not every:
         raise MissingFact(f"nobody offers what is needed ({need}); add an offer to the price book")
     if len({(offer.food, offer.unit) for offer in every}) > 1:
-        raise BadField("packages of several foods or units cannot cover one need; choose for one food at a time")
+        raise BadField(
+            "packages of several foods or units cannot cover one need; choose for one food at a time"
+        )
     worth = _worth_looking_at(every)
     before = _best_ways(worth, need)
     ends = [(way[0], amount, way[1]) for amount, way in before.items() if amount >= need]
@@ -81,7 +83,8 @@ def cheapest_cover(offers: Iterable[Offer], need: int) -> Cover:
 def _worth_looking_at(offers: tuple[Offer, ...]) -> tuple[Offer, ...]:
     """Leave out packages for which another holds as much for less, in an order that does not depend on theirs."""
     kept = (
-        offer for offer in offers
+        offer
+        for offer in offers
         if not any(o.quantity >= offer.quantity and o.price_cents < offer.price_cents for o in offers)
     )
     return tuple(sorted(kept, key=lambda o: (o.price_cents, -o.quantity, o.shop, o.name, o.id)))
@@ -102,7 +105,9 @@ def _best_ways(offers: tuple[Offer, ...], need: int) -> dict[int, tuple[int, int
         cents, packages, _ = ways[amount]
         looked_at += 1
         if looked_at > MOST_AMOUNTS:
-            raise BadField(f"too many ways to buy {need} of {offers[0].food!r}; name fewer packages to choose from")
+            raise BadField(
+                f"too many ways to buy {need} of {offers[0].food!r}; name fewer packages to choose from"
+            )
         for place, offer in enumerate(offers):
             reached = amount + offer.quantity
             way = (cents + offer.price_cents, packages + 1, place)

@@ -157,8 +157,22 @@ class Index:
                 movement,
                 f"reverses number {original.id}, which number {self.taken_back[original.id]} has already reversed",
             )
-        mirrored = (original.kind, original.lot, -original.quantity, -original.cents, original.batch, original.after)
-        if mirrored != (movement.kind, movement.lot, movement.quantity, movement.cents, movement.batch, movement.after):
+        mirrored = (
+            original.kind,
+            original.lot,
+            -original.quantity,
+            -original.cents,
+            original.batch,
+            original.after,
+        )
+        if mirrored != (
+            movement.kind,
+            movement.lot,
+            movement.quantity,
+            movement.cents,
+            movement.batch,
+            movement.after,
+        ):
             _refuse(movement, f"is not the exact opposite of number {original.id}, which it reverses")
         self.taken_back[original.id] = movement.id
         if original.after is None:

@@ -111,7 +111,9 @@ class Lot:
         if self.packages < 1:
             raise BadField(f"lot {self.id!r} has {self.packages} packages; write one or more")
         if self.shelf_cents is not None and self.shelf_cents < 0:
-            raise BadField(f"lot {self.id!r} has a shelf price of {self.shelf_cents} cents; write zero or more")
+            raise BadField(
+                f"lot {self.id!r} has a shelf price of {self.shelf_cents} cents; write zero or more"
+            )
         if self.split_from == self.id:
             raise BadField(f"lot {self.id!r} cannot be split off itself; name the lot it came from")
 

@@ -100,7 +100,9 @@ class Movement:
         if (self.kind in _LETS_IN and way <= 0) or (self.kind in _TAKES_OUT and way >= 0):
             raise BadField(f"{name} changes the quantity by {self.quantity}; write it with the other sign")
         if (self.batch is not None) != (self.kind in (Kind.DRAWN, Kind.COOKED)):
-            raise BadField(f"{name} has batch {self.batch!r}; what is drawn or cooked has one, nothing else has")
+            raise BadField(
+                f"{name} has batch {self.batch!r}; what is drawn or cooked has one, nothing else has"
+            )
         if (self.cause is not None) != (self.kind is Kind.THROWN_OUT):
             raise BadField(f"{name} has the cause {self.cause}; what is thrown out has one, nothing else has")
         whole_move = self.kind is Kind.MOVED and self.quantity == 0

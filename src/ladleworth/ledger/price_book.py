@@ -57,7 +57,9 @@ class Offer:
         if not self.food or not self.shop:
             raise BadField(f"an offer names food {self.food!r} and shop {self.shop!r}; name both")
         if self.unit is LotUnit.PORTION:
-            raise BadField(f"{self} is by the portion; write what the package weighs or how many pieces it holds")
+            raise BadField(
+                f"{self} is by the portion; write what the package weighs or how many pieces it holds"
+            )
         if self.quantity <= 0:
             raise BadField(f"{self} holds {self.quantity} {self.unit.value}; write a content above zero")
         if self.price_cents < 0:
@@ -106,9 +108,7 @@ class PriceBook:
                 raise BadField(f"{offer} was seen twice on {offer.seen}; keep one of the two prices")
             seen.add(key)
 
-    def latest(
-        self, food: str, *, shop: str | None = None, on: date | None = None
-    ) -> tuple[Offer, ...]:
+    def latest(self, food: str, *, shop: str | None = None, on: date | None = None) -> tuple[Offer, ...]:
         """Give the newest price of each package of a food.
 
         Parameters
@@ -172,7 +172,8 @@ class PriceBook:
             raise MissingFact(f"the price book has no price of {offer}; add one")
         low = min(cents for _, cents in prices)
         starts = [
-            day for place, (day, cents) in enumerate(prices)
+            day
+            for place, (day, cents) in enumerate(prices)
             if cents == low and (place == 0 or prices[place - 1][1] != low)
         ]
         gap = Fraction((starts[-1] - starts[0]).days, len(starts) - 1) if len(starts) > 1 else None
@@ -197,12 +198,16 @@ def surcharges(offers: Iterable[Offer]) -> tuple[tuple[Offer, Offer], ...]:
     every, found = tuple(offers), []
     for big in every:
         smaller = [
-            small for small in every
+            small
+            for small in every
             if (small.food, small.shop, small.unit) == (big.food, big.shop, big.unit)
-            and small.quantity < big.quantity and small.unit_price < big.unit_price
+            and small.quantity < big.quantity
+            and small.unit_price < big.unit_price
         ]
         if smaller:
-            found.append((big, min(smaller, key=lambda small: (small.unit_price, small.quantity, small.name))))
+            found.append(
+                (big, min(smaller, key=lambda small: (small.unit_price, small.quantity, small.name)))
+            )
     return tuple(found)
 
 
@@ -228,7 +233,9 @@ def break_even_share(small: Offer, large: Offer) -> Fraction:
     if (small.food, small.unit) != (large.food, large.unit):
         raise BadField(f"{small} and {large} are not one food in one unit; compare two packages of one food")
     if small.unit_price == 0:
-        raise BadField(f"{small} is free, so no share of {large} pays against it; compare with a paid package")
+        raise BadField(
+            f"{small} is free, so no share of {large} pays against it; compare with a paid package"
+        )
     return large.unit_price / small.unit_price
 
 

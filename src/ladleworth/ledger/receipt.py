@@ -31,7 +31,9 @@ class ReceiptLine:
                 "write a discount from zero to the price"
             )
         if self.tax_cents < 0:
-            raise BadField(f"the line of lot {self.lot.id!r} has a tax of {self.tax_cents} cents; write zero or more")
+            raise BadField(
+                f"the line of lot {self.lot.id!r} has a tax of {self.tax_cents} cents; write zero or more"
+            )
 
     @property
     def net_cents(self) -> int:
@@ -79,7 +81,9 @@ class Receipt:
         }
         for name, cents in amounts.items():
             if cents < 0:
-                raise BadField(f"the receipt of {self.shop!r} has a {name} of {cents} cents; write zero or more")
+                raise BadField(
+                    f"the receipt of {self.shop!r} has a {name} of {cents} cents; write zero or more"
+                )
         net = self.other_cents + sum(line.net_cents for line in self.lines)
         if self.basket_discount_cents > net:
             raise BadField(

@@ -24,7 +24,9 @@ class Need:
 
     def __post_init__(self) -> None:
         if self.quantity <= 0:
-            raise BadField(f"a need of {self.quantity} {self.unit.value} of {self.food!r}; write one above zero")
+            raise BadField(
+                f"a need of {self.quantity} {self.unit.value} of {self.food!r}; write one above zero"
+            )
 
 
 @dataclass(frozen=True, slots=True)

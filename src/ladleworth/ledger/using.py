@@ -174,12 +174,16 @@ def cook(
     if not out:
         raise BadField(f"batch {batch!r} comes out in no portions; name one lot of portions at least")
     if len({made.weight is None for made in out}) > 1:
-        raise BadField(f"batch {batch!r} has weights for some portions only; give all of them a weight, or none")
+        raise BadField(
+            f"batch {batch!r} has weights for some portions only; give all of them a weight, or none"
+        )
     bound = draft.next_id
     _draw_into(draft, day, batch, takes, even_past_use_by=even_past_use_by, note=note, bound=bound)
     account = draft.batch(batch)
     if account.is_cooked:
-        raise LedgerError(f"batch {batch!r} is already in portions; reverse its cooking first, or name a new batch")
+        raise LedgerError(
+            f"batch {batch!r} is already in portions; reverse its cooking first, or name a new batch"
+        )
     if not account.draws:
         raise LedgerError(f"nothing is drawn for batch {batch!r}; draw its ingredients before it is cooked")
     weights = tuple(made.count if made.weight is None else made.weight for made in out)

@@ -40,7 +40,9 @@ class DoubtfulLine:
 
     def __post_init__(self) -> None:
         if self.yield_share.least <= 0:
-            raise BadField(f"the yield of {self.label!r} may be {self.yield_share.least}; write one above zero")
+            raise BadField(
+                f"the yield of {self.label!r} may be {self.yield_share.least}; write one above zero"
+            )
 
 
 def cost_bounds(line: DoubtfulLine) -> Bounds:

@@ -109,7 +109,9 @@ def honest_costs(ledger: Ledger, batch: str) -> HonestCosts:
         if offer is not None:
             offers.setdefault((lot.item, lot.unit), []).append(offer)
     empty, uncounted = _covered(f"{batch} from an empty kitchen, at prices paid", needs, offers)
-    return HonestCosts(batch, cost.portions, empty, _cart_cents(ledger, purchases), cost.used_cents, uncounted)
+    return HonestCosts(
+        batch, cost.portions, empty, _cart_cents(ledger, purchases), cost.used_cents, uncounted
+    )
 
 
 def empty_kitchen_at(
@@ -136,7 +138,8 @@ def empty_kitchen_at(
     used = purchases_used(ledger, batch)
     needs = _by_item(used, {lot_id: ledger.holding(lot_id).lot for lot_id in used})
     offers = {
-        (item, unit): [offer for offer in book.latest(item, on=on) if offer.unit is unit] for item, unit in needs
+        (item, unit): [offer for offer in book.latest(item, on=on) if offer.unit is unit]
+        for item, unit in needs
     }
     return _covered(f"{batch} from an empty kitchen, at offers", needs, offers)
 
@@ -193,7 +196,9 @@ def at_shelf_prices(ledger: Ledger, batch: str) -> tuple[Reckoning, tuple[str, .
         if lot.shelf_cents is None:
             unknown[lot.item] = None
             continue
-        exact[lot.item] = exact.get(lot.item, Fraction(0)) + quantity * Fraction(lot.shelf_cents, lot.quantity)
+        exact[lot.item] = exact.get(lot.item, Fraction(0)) + quantity * Fraction(
+            lot.shelf_cents, lot.quantity
+        )
     return rounded(f"{batch} at shelf prices", exact), tuple(unknown)
 
 
@@ -231,7 +236,9 @@ def cart_fate(ledger: Ledger, day: date, shop: str) -> Reckoning:
         if entry.lot in family and entry.kind in labels:
             sums[labels[entry.kind]] -= entry.cents
     sums["left"] = sum(ledger.balance(lot_id).cents for lot_id in family)
-    paid = Reckoning(f"paid at {shop} on {day}", tuple(Row(*pair) for pair in bought.items()), sum(bought.values()))
+    paid = Reckoning(
+        f"paid at {shop} on {day}", tuple(Row(*pair) for pair in bought.items()), sum(bought.values())
+    )
     fate = Reckoning(
         f"what became of the cart of {shop} on {day}",
         tuple(Row(label, cents) for label, cents in sums.items()),

@@ -200,7 +200,9 @@ def reckon_all(ledger: Ledger) -> PeriodMoney:
         When there is nothing to reckon.
     """
     if not ledger.movements:
-        raise LedgerError("the ledger has no entries, so there is nothing to reckon; buy or count something in")
+        raise LedgerError(
+            "the ledger has no entries, so there is nothing to reckon; buy or count something in"
+        )
     days = [entry.day for entry in ledger.movements]
     return reckon_period(ledger, min(days), max(days))
 

@@ -90,7 +90,9 @@ def primary_part_cost(total_cents: int, other_parts_cents: int, usable_quantity:
         When the other parts are worth more than the whole, or there is no cut.
     """
     if not 0 <= other_parts_cents <= total_cents:
-        raise BadField(f"other parts worth {other_parts_cents} cents of {total_cents}; write from zero to the total")
+        raise BadField(
+            f"other parts worth {other_parts_cents} cents of {total_cents}; write from zero to the total"
+        )
     if usable_quantity <= 0:
         raise BadField(f"a cut of {usable_quantity} has no cost by unit; write a quantity above zero")
     return (total_cents - other_parts_cents) / Fraction(usable_quantity)
@@ -146,7 +148,9 @@ def allowance_cents(measured_cents: int, factor: Fraction) -> int:
         When the factor or the cost is below zero.
     """
     if factor < 0 or measured_cents < 0:
-        raise BadField(f"an allowance of {factor} on {measured_cents} cents is below zero; write zero or more")
+        raise BadField(
+            f"an allowance of {factor} on {measured_cents} cents is below zero; write zero or more"
+        )
     return half_up(measured_cents * Fraction(factor))
 
 
@@ -204,7 +208,9 @@ def cost_by(cents: Fraction, amount: Fraction, basis: Fraction) -> Fraction:
     return Fraction(cents) * Fraction(basis) / Fraction(amount)
 
 
-def cents_by_use(paid_cents: int, pieces: int, uses_each: int, lost_share: Fraction = Fraction(0)) -> Fraction:
+def cents_by_use(
+    paid_cents: int, pieces: int, uses_each: int, lost_share: Fraction = Fraction(0)
+) -> Fraction:
     """Work out what a container or a bag costs by use.
 
     Parameters
@@ -275,4 +281,6 @@ def variance(planned_quantity: int, planned_cents: int, paid_quantity: int, paid
             "write a planned quantity above zero and nothing below zero"
         )
     planned_unit = Fraction(planned_cents, planned_quantity)
-    return Variance(paid_cents - planned_unit * paid_quantity, planned_unit * (paid_quantity - planned_quantity))
+    return Variance(
+        paid_cents - planned_unit * paid_quantity, planned_unit * (paid_quantity - planned_quantity)
+    )

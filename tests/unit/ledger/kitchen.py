@@ -15,7 +15,13 @@ def day(number: int) -> date:
 
 
 def by_mass(lot_id: str, item: str, mass_mg: int, cents: int, **rest: object) -> Lot:
-    fields = {"unit": LotUnit.MG, "spot": Spot.CUPBOARD, "got_on": MONDAY, "quantity": mass_mg, "cents": cents}
+    fields = {
+        "unit": LotUnit.MG,
+        "spot": Spot.CUPBOARD,
+        "got_on": MONDAY,
+        "quantity": mass_mg,
+        "cents": cents,
+    }
     return Lot(lot_id, item, **{**fields, **rest})  # type: ignore[arg-type]
 
 

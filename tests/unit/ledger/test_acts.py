@@ -202,7 +202,9 @@ def test_cooking_deals_the_drawn_cents_over_the_portion_lots_to_the_cent() -> No
     out = [Portions("fridge", 4, Spot.FRIDGE, day(4)), Portions("freezer", 2, Spot.FREEZER, day(90))]
     done = cook(ledger, day(1), "bowl", out, takes=[Take("eggs", 12)])
     assert [(m.kind, m.cents) for m in done.movements] == [
-        (Kind.DRAWN, -500), (Kind.COOKED, 667), (Kind.COOKED, 333),
+        (Kind.DRAWN, -500),
+        (Kind.COOKED, 667),
+        (Kind.COOKED, 333),
     ]
     assert done.ledger.holding("freezer").lot.item == "bowl"
     assert done.ledger.batch("bowl").in_pot_cents == 0
@@ -210,7 +212,10 @@ def test_cooking_deals_the_drawn_cents_over_the_portion_lots_to_the_cent() -> No
 
 def test_portions_of_unlike_weight_carry_cents_by_weight() -> None:
     ledger = stocked(by_mass("rice", "rice", 1000, 500))
-    out = [Portions("big", 1, Spot.FRIDGE, None, weight=600), Portions("small", 1, Spot.FRIDGE, None, weight=400)]
+    out = [
+        Portions("big", 1, Spot.FRIDGE, None, weight=600),
+        Portions("small", 1, Spot.FRIDGE, None, weight=400),
+    ]
     done = cook(ledger, day(1), "bowl", out, takes=[Take("rice", 1000)])
     assert [done.ledger.balance(name).cents for name in ("big", "small")] == [300, 200]
     mixed = [Portions("big", 1, Spot.FRIDGE, None, weight=600), Portions("small", 1, Spot.FRIDGE, None)]
@@ -228,7 +233,9 @@ def test_a_batch_of_nothing_or_into_nothing_is_refused() -> None:
 
 def test_a_cooked_batch_takes_nothing_more_and_is_not_cooked_twice() -> None:
     ledger = stocked(by_mass("rice", "rice", 1000, 500))
-    ledger = cook(ledger, MONDAY, "bowl", [Portions("p", 1, Spot.FRIDGE, None)], takes=[Take("rice", 1)]).ledger
+    ledger = cook(
+        ledger, MONDAY, "bowl", [Portions("p", 1, Spot.FRIDGE, None)], takes=[Take("rice", 1)]
+    ).ledger
     with pytest.raises(LedgerError, match="already in portions"):
         draw(ledger, MONDAY, "bowl", [Take("rice", 1)])
     with pytest.raises(LedgerError, match="already in portions"):
@@ -237,7 +244,9 @@ def test_a_cooked_batch_takes_nothing_more_and_is_not_cooked_twice() -> None:
 
 def test_portions_can_go_into_another_batch() -> None:
     ledger = stocked(by_mass("beef", "beef", 1000, 600))
-    ledger = cook(ledger, MONDAY, "stew", [Portions("s", 6, Spot.FRIDGE, None)], takes=[Take("beef", 1000)]).ledger
+    ledger = cook(
+        ledger, MONDAY, "stew", [Portions("s", 6, Spot.FRIDGE, None)], takes=[Take("beef", 1000)]
+    ).ledger
     ledger = cook(ledger, day(1), "pie", [Portions("p", 2, Spot.FRIDGE, None)], takes=[Take("s", 2)]).ledger
     assert ledger.balance("p") == Balance(2, 200)
 
@@ -304,7 +313,9 @@ def test_a_cooking_is_reversed_as_a_whole_from_any_of_its_entries() -> None:
         assert back.ledger.balance("rice") == Balance(1000, 500)
         assert [back.ledger.balance(name) for name in ("p", "q")] == [Balance(0, 0)] * 2
         assert len(back.movements) == 3
-    again = cook(back.ledger, MONDAY, "bowl", [Portions("r", 3, Spot.FRIDGE, None)], takes=[Take("rice", 1000)])
+    again = cook(
+        back.ledger, MONDAY, "bowl", [Portions("r", 3, Spot.FRIDGE, None)], takes=[Take("rice", 1000)]
+    )
     assert again.ledger.balance("r") == Balance(3, 500)
 
 
@@ -343,7 +354,8 @@ def test_moves_are_taken_back_last_first() -> None:
     assert back.ledger.holding("meat").standing.spot is Spot.FREEZER
     back = reverse(back.ledger, day(2), first.movements[0].id)
     assert (back.ledger.holding("meat").standing.spot, back.ledger.holding("meat").use_by) == (
-        Spot.CUPBOARD, day(3),
+        Spot.CUPBOARD,
+        day(3),
     )
 
 

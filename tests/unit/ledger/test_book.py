@@ -32,7 +32,9 @@ from ladleworth.ledger import (
 def week() -> Ledger:
     """A lot bought on Monday, split on Tuesday, cooked on Wednesday, eaten on Thursday."""
     ledger = stocked(by_mass("beef", "beef", 1000, 801), by_piece("eggs", "egg", 6, 180))
-    ledger = move(ledger, day(1), "beef", Spot.FREEZER, use_by=day(90), quantity=300, new_lot_id="beef-2").ledger
+    ledger = move(
+        ledger, day(1), "beef", Spot.FREEZER, use_by=day(90), quantity=300, new_lot_id="beef-2"
+    ).ledger
     ledger = cook(
         ledger, day(2), "stew", [Portions("stew-a", 3, Spot.FRIDGE, day(5))], takes=[Take("beef", 700)]
     ).ledger
@@ -94,7 +96,8 @@ def test_a_tampered_entry_is_refused_on_reading(
 def test_portions_that_carry_other_cents_than_were_drawn_are_refused_on_reading(week: Ledger) -> None:
     lots = tuple(replace(lot, cents=lot.cents + 1) if lot.id == "stew-a" else lot for lot in week.lots)
     entries = tuple(
-        replace(entry, cents=entry.cents + 1) if entry.kind is Kind.COOKED else entry for entry in week.movements
+        replace(entry, cents=entry.cents + 1) if entry.kind is Kind.COOKED else entry
+        for entry in week.movements
     )
     with pytest.raises(LedgerError, match="drew 561 cents and its portions carry 562"):
         Ledger(lots, entries)

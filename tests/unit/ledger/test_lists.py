@@ -42,7 +42,9 @@ def test_use_up_lists_what_ends_before_a_day_with_its_cents() -> None:
 
 def test_stock_past_its_last_day_or_in_another_unit_is_not_usable() -> None:
     ledger = stocked(
-        by_mass("a", "rice", 300, 50, use_by=day(2)), by_mass("b", "rice", 200, 50), by_piece("c", "rice", 9, 1)
+        by_mass("a", "rice", 300, 50, use_by=day(2)),
+        by_mass("b", "rice", 200, 50),
+        by_piece("c", "rice", 9, 1),
     )
     assert usable(ledger, "rice", LotUnit.MG, day(2)) == 500
     assert usable(ledger, "rice", LotUnit.MG, day(3)) == 200
@@ -51,8 +53,10 @@ def test_stock_past_its_last_day_or_in_another_unit_is_not_usable() -> None:
 def test_the_list_is_need_less_stock_in_whole_packages_by_dish() -> None:
     ledger = stocked(by_mass("a", "rice", 300, 50), by_piece("eggs", "egg", 12, 300))
     needs = (
-        Need("rice", LotUnit.MG, 800, "pilaf"), Need("rice", LotUnit.MG, 400, "soup"),
-        Need("rice", LotUnit.MG, 100, "pilaf"), Need("egg", LotUnit.PIECE, 12, "cake"),
+        Need("rice", LotUnit.MG, 800, "pilaf"),
+        Need("rice", LotUnit.MG, 400, "soup"),
+        Need("rice", LotUnit.MG, 100, "pilaf"),
+        Need("egg", LotUnit.PIECE, 12, "cake"),
         Need("saffron", LotUnit.MG, 1, "pilaf"),
     )
     rice, saffron = shopping_list(needs, ledger, PRICES, day(1))

@@ -23,9 +23,14 @@ def test_a_basket_discount_is_dealt_by_price_to_the_cent() -> None:
 
 def test_discounts_tax_deposits_and_other_things_add_up_to_what_was_paid() -> None:
     receipt = Receipt(
-        "corner", MONDAY, (line("a", 399, discount_cents=50, tax_cents=7), line("b", 251)),
+        "corner",
+        MONDAY,
+        (line("a", 399, discount_cents=50, tax_cents=7), line("b", 251)),
         total_cents=399 - 50 + 7 + 251 - 100 + 33 + 25 + 500,
-        basket_discount_cents=100, tax_cents=33, deposit_cents=25, other_cents=500,
+        basket_discount_cents=100,
+        tax_cents=33,
+        deposit_cents=25,
+        other_cents=500,
     )
     cart = unpack(receipt)
     assert sum(lot.cents for lot in cart.lots) + cart.other_cents + cart.deposit_cents == receipt.total_cents

@@ -78,7 +78,9 @@ def test_a_batch_that_is_not_in_portions_is_not_reckoned() -> None:
 
 
 def test_lines_gather_lots_of_one_item_and_leave_out_what_was_reversed() -> None:
-    ledger = stocked(by_mass("a", "rice", 100, 10), by_mass("b", "rice", 100, 30), by_mass("c", "oats", 100, 9))
+    ledger = stocked(
+        by_mass("a", "rice", 100, 10), by_mass("b", "rice", 100, 30), by_mass("c", "oats", 100, 9)
+    )
     ledger = draw(ledger, MONDAY, "bowl", [Take("a", 100), Take("b", 50), Take("c", 100)]).ledger
     ledger = reverse(ledger, MONDAY, ledger.movements[-1].id).ledger
     cost = reckon_batch(cooked(ledger, "bowl", 2), "bowl")
@@ -134,7 +136,8 @@ def test_the_end_of_an_old_package_and_the_start_of_a_new_one_are_one_package_in
 
 def test_a_gift_costs_an_empty_kitchen_its_shelf_price_or_is_named_as_uncounted() -> None:
     ledger = stocked(
-        by_mass("plums", "plum", 1000, 0, gift=True, shelf_cents=250), by_mass("herbs", "mint", 10, 0, gift=True)
+        by_mass("plums", "plum", 1000, 0, gift=True, shelf_cents=250),
+        by_mass("herbs", "mint", 10, 0, gift=True),
     )
     costs = honest_costs(cooked(ledger, "jam", 5, Take("plums", 500), Take("herbs", 10)), "jam")
     assert (costs.empty_kitchen.total_cents, costs.used_cents, costs.uncounted) == (250, 0, ("mint",))

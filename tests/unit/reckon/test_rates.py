@@ -99,11 +99,15 @@ def test_no_corner_of_the_doubts_lies_outside_the_bar_and_its_ends_are_reached()
         return Bounds(*(Fraction(figure) for figure in figures))
 
     lines = (
-        DoubtfulLine("carrot", about("390", "400", "410"), about("0.78", "0.8", "0.85"), about("0.2", "0.2", "0.25")),
+        DoubtfulLine(
+            "carrot", about("390", "400", "410"), about("0.78", "0.8", "0.85"), about("0.2", "0.2", "0.25")
+        ),
         DoubtfulLine("beef", about("480", "500", "505"), known(1), about("0.9", "1.1", "1.2")),
     )
     corners = []
-    ends = [(b.least, b.greatest) for line in lines for b in (line.quantity, line.yield_share, line.unit_price)]
+    ends = [
+        (b.least, b.greatest) for line in lines for b in (line.quantity, line.yield_share, line.unit_price)
+    ]
     for q1, y1, p1, q2, y2, p2 in product(*ends):
         corners.append(q1 / y1 * p1 + q2 / y2 * p2)
     bar = total_bounds(lines)
