@@ -19,6 +19,7 @@ from ladleworth.ledger import (
     Standing,
     Take,
     cook,
+    draw,
     earliest,
     eat,
     eat_first,
@@ -217,3 +218,15 @@ def test_balances_are_read_by_lot(week: Ledger) -> None:
     assert week.next_day("stew-a") == day(3)
     assert week.has_lot("beef")
     assert not week.has_lot("veal")
+
+
+def test_ten_thousand_lots_and_twenty_thousand_entries_are_read_and_added_to() -> None:
+    lots = [by_mass(f"lot-{n}", f"food-{n % 200}", 1000, 500, use_by=day(n % 50)) for n in range(10_000)]
+    ledger = stocked(*lots)
+    takes = [Take(lot.id, 300) for lot in lots]
+    ledger = draw(ledger, MONDAY, "feast", takes).ledger
+    again = Ledger(ledger.lots, ledger.movements)
+    assert again.batch("feast").in_pot_cents == 10_000 * 150
+    # every lot of food-3 ends on day 3, so the lowest id goes first: 'lot-1003' before 'lot-1203'
+    assert earliest(again, MONDAY, "food-3", 701, LotUnit.MG) == (Take("lot-1003", 700), Take("lot-1203", 1))
+    assert len(eat(again, MONDAY, "lot-3", 700).ledger.movements) == 20_001
