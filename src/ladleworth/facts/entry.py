@@ -40,7 +40,7 @@ def _row(table: FoodTable, about: str, detail: str, figure: Figure) -> EntryRow:
     return EntryRow(
         about,
         detail,
-        f"{show_number(figure.value)} {figure.unit}",
+        f"{show_number(figure.value)} {figure.unit}".removesuffix(" share"),
         _title(table, figure.source),
         figure.basis,
         figure.note,

@@ -302,13 +302,13 @@ class FoodTable:
         MissingFact
             If nobody has it.
         """
-        wanted = method.strip().casefold()
+        wanted = fold_name(method)
         yields = self.cooking_yields(food_id)
         for found in yields:
-            if found.method == wanted:
+            if fold_name(found.method) == wanted:
                 return found
         for found in yields:
-            if wanted in re.split(r", | or ", found.method):
+            if wanted in map(fold_name, re.split(r", | or ", found.method)):
                 return found
         there = ", ".join(found.method for found in yields) or "none"
         raise MissingFact(f"nobody has the yield of {food_id!r} when {method}; there are: {there}")

@@ -1,0 +1,117 @@
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from ladleworth.errors import BadField, MissingFact, UnknownFood
+from ladleworth.facts import (
+    AllergenFlag,
+    Composition,
+    Density,
+    Figure,
+    Food,
+    Keeping,
+    Measure,
+    OwnFood,
+    PieceWeight,
+    WeightIs,
+    food_table,
+)
+
+
+def own(food_id: str, name: str, *aliases: str) -> Food:
+    return Food(food_id, name, aliases, "own", Measure.MASS, own=True)
+
+
+def grams(value: str) -> Figure:
+    return Figure(Fraction(value), "g", "own", "own")
+
+
+def test_a_new_food_needs_no_figure_at_all() -> None:
+    table = food_table().with_own([OwnFood(own("gran-s-chutney", "Gran's chutney", "chutney"))])
+    assert table.find("chutney").id == "gran-s-chutney"
+    assert table.find("chutney").own
+    with pytest.raises(MissingFact, match="composition of 'gran-s-chutney'"):
+        table.composition("gran-s-chutney")
+    with pytest.raises(MissingFact):
+        table.edible_fraction("gran-s-chutney")
+    assert table.piece_weights("gran-s-chutney") == ()
+    assert table.keepings("gran-s-chutney") == ()
+
+
+def test_the_table_it_is_laid_over_is_unchanged() -> None:
+    before = len(food_table())
+    more = food_table().with_own([OwnFood(own("gran-s-chutney", "Gran's chutney"))])
+    assert len(more) == before + 1
+    assert len(food_table()) == before
+    with pytest.raises(UnknownFood):
+        food_table().get("gran-s-chutney")
+
+
+def test_a_new_food_without_a_word_on_allergens_has_its_label_read() -> None:
+    table = food_table().with_own(
+        [OwnFood(own("a", "thing one")), OwnFood(own("b", "thing two"), allergens=())]
+    )
+    assert table.read_label("a")
+    assert not table.read_label("b")
+
+
+def test_an_override_replaces_what_it_gives_and_keeps_the_rest() -> None:
+    record = OwnFood(
+        own("onion", "onion"),
+        pieces=(PieceWeight("medium", grams("140"), WeightIs.AS_BOUGHT),),
+        keeping=(Keeping("cupboard", "raw", None, 30, "own", "own"),),
+        densities=(Density("chopped", Figure(Fraction("0.6"), "g/ml", "own", "own")),),
+    )
+    table = food_table().with_own([record])
+    assert table.piece_weight("onion").value == 140
+    assert table.piece_sizes("onion") == ("medium",)
+    assert table.keeping("onion", "cupboard", "raw").most_days == 30
+    assert table.keeping("onion", "fridge", "cooked").most_days == 4
+    assert table.density("onion").value == Fraction("0.6")
+    assert table.composition("onion") == food_table().composition("onion")
+    assert table.edible_fraction("onion") == food_table().edible_fraction("onion")
+
+
+def test_allergens_of_an_override_replace_only_when_given() -> None:
+    flag = AllergenFlag("milk", "usual recipe of the product", "own", "own")
+    table = food_table().with_own([OwnFood(own("bread-white", "our white bread"), allergens=(flag,))])
+    assert table.allergens("bread-white") == (flag,)
+    plain = food_table().with_own([OwnFood(own("bread-white", "our white bread"))])
+    assert plain.allergens("bread-white") == food_table().allergens("bread-white")
+
+
+def test_the_kitchens_own_name_wins_over_the_tables() -> None:
+    table = food_table().with_own([OwnFood(own("home-stock", "home stock", "chicken stock"))])
+    assert table.find("chicken stock").id == "home-stock"
+    assert table.find("chicken broth").id == "broth-chicken"
+
+
+def test_records_refuse_what_cannot_be() -> None:
+    with pytest.raises(BadField, match="not marked own"):
+        OwnFood(Food("x", "x", (), "own", Measure.MASS))
+    with pytest.raises(BadField, match="carries the composition of 'y'"):
+        OwnFood(own("x", "x"), Composition("y", (), "own", "own"))
+    with pytest.raises(BadField, match="edible fraction of 'x' is 2"):
+        OwnFood(own("x", "x"), edible_fraction=Figure(Fraction(2), "share", "own", "own"))
+    with pytest.raises(BadField, match="lower-case words"):
+        own("Not An Id", "x")
+    with pytest.raises(BadField, match="has no name"):
+        own("x", "  ")
+    with pytest.raises(BadField, match="cannot be below zero"):
+        Composition("x", (("fat_g", Fraction(-1)),), "own", "own")
+    with pytest.raises(BadField, match="names no source"):
+        Figure(Fraction(1), "g", "", "own")
+    with pytest.raises(BadField, match="basis 'guess'"):
+        Figure(Fraction(1), "g", "own", "guess")
+    with pytest.raises(BadField, match="is not a range"):
+        Keeping("fridge", "raw", 5, 3, "own", "own")
+    with pytest.raises(BadField, match="place 'shed'"):
+        Keeping("shed", "raw", 1, 3, "own", "own")
+    with pytest.raises(BadField, match="allergen 'celery'"):
+        AllergenFlag("celery", "by nature of the food", "own", "own")
+    with pytest.raises(BadField, match="more than zero"):
+        PieceWeight("big", grams("0"), WeightIs.EDIBLE)
+    with pytest.raises(BadField, match="more than zero"):
+        Density("as is", grams("0"))
