@@ -7,11 +7,15 @@ from datetime import date, timedelta
 from enum import Enum
 from fractions import Fraction
 
-from ladleworth.dish.dish import Dish
+from ladleworth.dish.allergens import allergens_of
+from ladleworth.dish.dish import Dish, Variant
 from ladleworth.errors import BadField
-from ladleworth.facts import FoodTable
+from ladleworth.facts import FoodTable, OwnFood
 from ladleworth.ledger import Ledger, PriceBook
 from ladleworth.units import Currency
+
+NO_AISLE = "own"
+"""The aisle of an own food for which none is written: it is not on record."""
 
 
 class Avoid(Enum):
@@ -25,10 +29,13 @@ class Avoid(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Exclusion:
-    """Something an eater never has: a food, a major allergen, a whole aisle (meat, fish) or a dish."""
+    """Something an eater never has: a food (its id), a major allergen, a whole aisle or a dish (its id)."""
 
     avoid: Avoid
     what: str
+
+    def __str__(self) -> str:
+        return f"{self.avoid.value} {self.what}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,13 +127,31 @@ class Rules:
 
 @dataclass(frozen=True, slots=True)
 class Wishes:
-    """Named, priced additions to the plain question, all off by default (see docs/decide.md)."""
+    """Named, priced additions to the plain question, all off by default (see docs/decide.md).
+
+    `hour_cents` is for each hands-on hour; `liking_cents` pairs a dish's id with what is taken off for each
+    portion of it (below zero: added).
+    """
 
     repeat_cents: int = 0
-    minute_cents: int = 0
+    hour_cents: int = 0
     reserve_portions: int = 0
     reserve_cents: int = 0
     liking_cents: tuple[tuple[str, int], ...] = ()
+
+    @property
+    def minute_cents(self) -> Fraction:
+        """What a hands-on minute costs, exact."""
+        return Fraction(self.hour_cents, 60)
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Slot:
+    """One eater's meal on one day of the plan (1 is the first)."""
+
+    day: int
+    eater: str
+    meal: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,15 +184,113 @@ class Household:
         """Return the day number of a date (0 and below lie before the first day)."""
         return (when - self.start).days + 1
 
+    def slots(self) -> tuple[Slot, ...]:
+        """List every slot once: by day, then as the meals and the eaters are listed."""
+        everyone = tuple(eater.name for eater in self.eaters)
+        listed = [
+            (day, at, meal, eater)
+            for entry in self.meals
+            for day in entry.days.within(self.start, self.days)
+            for at, meal in enumerate(entry.meals)
+            for eater in entry.eaters or everyone
+        ]
+        listed.sort(key=lambda slot: slot[:2])
+        return tuple(dict.fromkeys(Slot(day, eater, meal) for day, _, meal, eater in listed))
+
+    def session_minutes(self) -> tuple[tuple[int, int], ...]:
+        """List the days on which the cook cooks, in order, each with its hands-on minutes at the most."""
+        listed = [
+            (day, session.minutes)
+            for session in self.sessions
+            for day in session.days.within(self.start, self.days)
+        ]
+        return tuple(sorted(listed))
+
 
 @dataclass(frozen=True, slots=True)
 class Kitchen:
-    """The kitchen on record: the household, its foods and dishes, what is on hand, what the shops ask."""
+    """The kitchen on record: the household, its foods and dishes, what is on hand, what the shops ask.
+
+    Parameters
+    ----------
+    household
+        Who eats when.
+    foods
+        The food table with the kitchen's own foods laid over it.
+    dishes
+        Every dish that can be planned.
+    ledger
+        What is and was on hand.
+    prices
+        What the shops ask.
+    keep_days
+        How many days a food keeps once bought, by food id, the day of buying as day 1; None: durable. A food
+        of which nobody knows it is absent.
+    own_foods
+        The kitchen's own foods and figures. Two kitchens with the same ones have the same `foods`.
+    most_packages
+        How many packages of an offer can be had in one visit, by the offer's id; absent: any number.
+    """
 
     household: Household
-    foods: FoodTable
+    foods: FoodTable = field(compare=False)
     dishes: tuple[Dish, ...]
     ledger: Ledger
     prices: PriceBook
     keep_days: dict[str, int | None] = field(default_factory=dict)
-    """How many days a food keeps once bought, by food id, the day of buying as day 1; None: durable."""
+    own_foods: tuple[OwnFood, ...] = ()
+    most_packages: dict[str, int] = field(default_factory=dict)
+
+
+def barred(eater: Eater, dish: Dish, variant: Variant, foods: FoodTable) -> str | None:
+    """Tell why an eater may not have a dish made this way; None if nothing on record speaks against it.
+
+    Parameters
+    ----------
+    eater
+        The eater and what they never have.
+    dish, variant
+        The dish, and the swaps chosen for it.
+    foods
+        The food table with the kitchen's own foods.
+
+    Returns
+    -------
+    str or None
+        The first reason in words. An ingredient of which the allergens (or the aisle) are not on record is a
+        reason for an eater who avoids an allergen (or an aisle). None is no promise that the dish is free of
+        anything: it rests on what is recorded and cannot speak of traces.
+    """
+    if eater.name in dish.never:
+        return f"{dish.name} is not for {eater.name}"
+    for exclusion in eater.never:
+        why = _speaks_against(exclusion, dish, variant, foods)
+        if why is not None:
+            return f"{eater.name} never has {exclusion}: {why}"
+    return None
+
+
+def _speaks_against(exclusion: Exclusion, dish: Dish, variant: Variant, foods: FoodTable) -> str | None:
+    """Tell why an exclusion bars a dish made this way, None if it does not."""
+    if exclusion.avoid is Avoid.DISH:
+        return f"this is {dish.name}" if exclusion.what == dish.id else None
+    if exclusion.avoid is Avoid.ALLERGEN:
+        return _allergen_in(exclusion.what, variant, foods)
+    for food_id in dict.fromkeys(ingredient.food for ingredient in variant.ingredients):
+        food = foods.get(food_id)
+        if exclusion.what == (food_id if exclusion.avoid is Avoid.FOOD else food.aisle):
+            return f"{food.name} is in it"
+        if exclusion.avoid is Avoid.AISLE and food.aisle in ("", NO_AISLE):
+            return f"the aisle of {food.name} is not on record"
+    return None
+
+
+def _allergen_in(allergen: str, variant: Variant, foods: FoodTable) -> str | None:
+    """Tell which food brings an allergen, or keeps silent about allergens; None if neither."""
+    known = allergens_of(variant.ingredients, foods)
+    for name, bringers in known.present:
+        if name == allergen:
+            return f"{foods.get(bringers[0].food).name} has it ({bringers[0].flag.why})"
+    if known.unknown:
+        return f"the allergens of {foods.get(known.unknown[0]).name} are not on record"
+    return None
