@@ -197,3 +197,11 @@ def test_foods_come_in_one_order_and_know_how_they_are_counted(table: FoodTable)
     assert "no-such-food" not in table
     assert table.get("egg").measured_in is Measure.PIECES
     assert table.get("bread-white").measured_in is Measure.MASS
+
+
+def test_a_tin_named_drained_yields_its_drained_share_or_none_at_all(table: FoodTable) -> None:
+    assert table.edible_fraction("chickpeas-canned").value == Fraction("0.5647")  # 253 g of 448 g
+    assert table.piece_weight("chickpeas-canned", "can").value == 448
+    assert table.piece_weight("chickpeas-canned", "can, drained").value == 253
+    with pytest.raises(MissingFact):
+        table.edible_fraction("mushrooms-canned")
