@@ -52,7 +52,8 @@ class Ingredient:
     working
         How the amount was worked out, in words, with the source ids it rests on.
     unmeasured
-        True for 'to taste' and the like: `bought` is 0 and the food is not counted in the cost.
+        True for 'to taste' and the like, and for tap water: `bought` is 0, nothing is bought and the food is
+        not counted in the cost. Tap water of a known amount has its `edible_mg` all the same.
     """
 
     food: str

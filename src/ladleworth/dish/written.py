@@ -328,6 +328,8 @@ def _cross_check(top: Node, keys: dict[str, Node], written: WrittenDish) -> None
         top.fault("lines are written but not for how many portions", "write portions: N beside them")
     if not any(piece.lines or piece.per_portion for piece in pieces) and not top.findings.faulty:
         top.fault("a dish has no ingredients", "write per_portion, lines or parts")
+    if "yield" in keys and "portions" not in keys:
+        keys["yield"].fault("a yield is written but not of how many portions", "write portions: N beside it")
     least, greatest = written.least or LEAST, written.greatest or GREATEST
     if least > greatest:
         told = f"greatest is {greatest}" + ("" if "greatest" in keys else ", as it is when left out")
