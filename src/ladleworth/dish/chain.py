@@ -115,12 +115,12 @@ def chain(ingredient: Ingredient, foods: FoodTable, method: str | None = None) -
     if method is None:
         return YieldChain(ingredient.food, bought_mg, edible_mg, None, figures)
     cooked = foods.cooking_yield(ingredient.food, method)
-    on_bought = _on_bought(cooked)
+    of_bought = on_bought(cooked)
     return YieldChain(
         food=ingredient.food,
         bought_mg=bought_mg,
         edible_mg=edible_mg,
-        cooked_mg=(bought_mg if on_bought else edible_mg) * cooked.yield_pct / 100,
+        cooked_mg=(bought_mg if of_bought else edible_mg) * cooked.yield_pct / 100,
         figures=(*figures, _figure(cooked)),
         includes_bone=_with_bone(cooked),
     )
@@ -135,7 +135,8 @@ def _share_behind(ingredient: Ingredient, foods: FoodTable) -> tuple[Figure, ...
     return (share,) if ingredient.edible_mg == ingredient.bought * share.value else ()
 
 
-def _on_bought(cooked: CookingYield) -> bool:
+def on_bought(cooked: CookingYield) -> bool:
+    """Tell whether a cooking yield was measured on the weight as bought, with bone, skin or peel."""
     return any(words in text for words in _ON_BOUGHT for text in (cooked.before, cooked.note))
 
 
