@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ladleworth.dish.chain import bought_mass
-from ladleworth.dish.dish import Dish, Ingredient, Part, Role
+from ladleworth.dish.dish import Dish, Ingredient, Part, Role, Swap, Variant
 from ladleworth.dish.salt import salt
 from ladleworth.errors import Finding, MissingFact, Place, Weight
 from ladleworth.facts import FoodTable, Measure
@@ -117,7 +117,7 @@ def _of_ingredient(ingredient: Ingredient, dish: Dish, foods: FoodTable, place: 
 
 def _of_dish(dish: Dish, foods: FoodTable) -> list[str]:
     found: dict[str, None] = {}
-    for variant in dish.variants():
+    for variant in _corners(dish, foods):
         masses = [(i, _bought_mg(i, foods)) for i in variant.ingredients]
         known = [mass for _, mass in masses if mass]
         total = sum(known, Fraction(0)) / dish.portions
@@ -139,6 +139,31 @@ def _of_dish(dish: Dish, foods: FoodTable) -> list[str]:
     if dish.fixed_min > MOST_HANDS_ON_MIN:
         found[f"{show_number(dish.fixed_min)} hands-on minutes are more than {MOST_HANDS_ON_MIN}"] = None
     return list(found)
+
+
+def _corners(dish: Dish, foods: FoodTable) -> tuple[Variant, ...]:
+    """Choose the variants that any bound would show in, without listing all: heaviest, lightest and saltiest."""
+
+    def mass(swap: Swap) -> Fraction:
+        return sum((_bought_mg(i, foods) or Fraction(0) for i in swap.ingredients), Fraction(0))
+
+    def sodium(swap: Swap) -> Fraction:
+        alone = Dish(dish.id, dish.name, dish.portions, (Part("", Role.WHOLE, swap.ingredients),))
+        return salt(alone, alone.variants()[0], foods).sodium_mg
+
+    choosing = [part for part in dish.parts if part.swaps]
+    choices = [
+        [max(part.swaps, key=mass) for part in choosing],
+        [min(part.swaps, key=mass) for part in choosing],
+        [max(part.swaps, key=sodium) for part in choosing],
+    ]
+    corners: dict[tuple[tuple[str, str], ...], Variant] = {}
+    for choice in choices:
+        swaps = tuple((part.name, swap.name) for part, swap in zip(choosing, choice, strict=True))
+        always = [i for part in dish.parts for i in part.ingredients]
+        taken = (*always, *(i for swap in choice for i in swap.ingredients))
+        corners[swaps] = Variant(swaps, taken, dish.fixed_min, dish.per_portion_min)
+    return tuple(corners.values())
 
 
 def _of_parts(dish: Dish, foods: FoodTable) -> list[str]:

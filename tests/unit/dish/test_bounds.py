@@ -110,3 +110,26 @@ def test_a_working_day_at_the_stove_is_doubted() -> None:
         WrittenDish("Stew", (WrittenPart(per_portion=(("lentils", "80 g"),)),), hands_on=HandsOn("20 h"))
     )
     assert found.what == "1200 hands-on minutes are more than 480"
+
+
+def test_a_dish_with_very_many_ways_to_choose_is_checked_without_listing_them() -> None:
+    swaps = tuple(WrittenSwap(f"{n}", per_portion=(("onion", f"{n} g"),)) for n in range(1, 11))
+    parts = tuple(
+        WrittenPart(f"p{n}", None, per_portion=(("carrot", "20 g"),), swaps=swaps) for n in range(30)
+    )
+    assert doubts(WrittenDish("Stew", parts)) == []
+    heavy = WrittenSwap("heavy", per_portion=(("onion", "900 g"),))
+    heavier = (*parts, *(WrittenPart(f"q{n}", None, swaps=(heavy, *swaps)) for n in range(2)))
+    assert [finding.what for finding in doubts(WrittenDish("Stew", heavier))] == [
+        "a portion takes 2700 g, more than 1500 g"
+    ]
+
+
+def test_the_saltiest_swap_is_found_though_it_is_the_lightest() -> None:
+    swaps = (
+        WrittenSwap("salt", per_portion=(("salt", "14 g"),)),
+        WrittenSwap("carrot", per_portion=(("carrot", "90 g"),)),
+    )
+    part = WrittenPart("stew", None, per_portion=(("lentils", "80 g"), ("onion", "80 g")), swaps=swaps)
+    (found,) = doubts(WrittenDish("Stew", (part,)))
+    assert "g of salt, more than 10 g" in found.what

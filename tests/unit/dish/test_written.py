@@ -3,12 +3,17 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from ladleworth.dish.dish import Role
 from ladleworth.dish.tree import Path, show_path
 from ladleworth.dish.written import (
     HandsOn,
     WrittenDish,
+    WrittenPart,
+    WrittenStep,
+    WrittenSwap,
     dish_id,
     read_dish,
     read_step_minutes,
@@ -232,3 +237,68 @@ def test_minutes_are_a_bare_number_or_a_length_of_time(text: str, minutes: Fract
 def test_minutes_that_cannot_be_read_are_refused(text: str) -> None:
     with pytest.raises(BadUnit):
         read_step_minutes(text)
+
+
+WORDS = st.text(st.characters(codec="utf-8", categories=["L", "Nd", "P", "S"]), min_size=1, max_size=20)
+NAMES = WORDS.map(lambda word: f"a{word}")
+LINES = st.lists(WORDS, max_size=3).map(tuple)
+AMOUNTS = st.dictionaries(WORDS, WORDS, max_size=3).map(lambda pairs: tuple(pairs.items()))
+MINUTES = st.sampled_from(["", "5", "2.5", "1 h 20 min"])
+HANDS_ON = st.none() | st.builds(HandsOn, MINUTES, MINUTES).filter(lambda told: told != HandsOn())
+COUNT = st.none() | st.integers(1, 999)
+
+
+def by_name(items: list[WrittenSwap]) -> bool:
+    return len({item.name.casefold() for item in items}) == len(items)
+
+
+SWAPS = (
+    st.lists(st.builds(WrittenSwap, NAMES, LINES, AMOUNTS, HANDS_ON), max_size=3).filter(by_name).map(tuple)
+)
+PARTS = st.lists(
+    st.builds(
+        WrittenPart,
+        NAMES,
+        st.none() | st.sampled_from(Role),
+        LINES.map(lambda lines: (*lines, "1 egg")),
+        AMOUNTS,
+        SWAPS,
+    ),
+    min_size=1,
+    max_size=3,
+    unique_by=lambda part: part.name.casefold(),
+)
+FLAT = st.builds(
+    WrittenPart, lines=LINES.map(lambda lines: (*lines, "1 egg")), per_portion=AMOUNTS, swaps=SWAPS
+)
+STEPS = st.lists(
+    st.builds(
+        WrittenStep,
+        WORDS,
+        hands_on=MINUTES,
+        unattended=MINUTES,
+        needs=st.lists(WORDS, unique=True, max_size=3).map(tuple),
+    ),
+    max_size=3,
+)
+
+
+@given(
+    st.builds(
+        WrittenDish,
+        name=NAMES,
+        parts=st.one_of(FLAT.map(lambda part: (part,)), PARTS.map(tuple)),
+        portions=st.integers(1, 999),
+        greatest=st.integers(20, 99),
+        least=st.none() | st.integers(1, 20),
+        hands_on=HANDS_ON,
+        freezer_days=COUNT,
+        keep_days=COUNT,
+        meals=st.lists(WORDS, unique=True, max_size=3).map(tuple),
+        never=st.lists(WORDS, unique=True, max_size=3).map(tuple),
+        steps=STEPS.map(tuple),
+        measured_yield=st.sampled_from(["", "2.4 kg", "3 lb 4 oz"]),
+    )
+)
+def test_any_dish_written_out_reads_as_itself(dish: WrittenDish) -> None:
+    assert read(to_mapping(dish)) == dish
