@@ -30,8 +30,9 @@ _HARD_SIZES = {"xl": "extra large", "extra-large": "extra large", "lg": "large",
 _SAME_FORMS = {"packet": ("package",), "sachet": ("envelope", "packet"), "bulb": ("head",)}
 # House rule, no source: the form whose figure stands in where the table has none of its own.
 _LIKE_FORMS = {
+    "chopped": ("diced", "cubed"),
     "minced": ("chopped", "diced"), "diced": ("cubed", "chopped"), "cubed": ("diced", "chopped"),
-    "grated": ("shredded",), "shredded": ("grated",), "crumbled": ("crumbs",),
+    "grated": ("shredded",), "shredded": ("grated",),
 }  # fmt: skip
 
 

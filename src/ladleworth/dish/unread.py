@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from ladleworth.dish.mapping import to_mapping
 from ladleworth.dish.tree import shorten, show_path
-from ladleworth.dish.written import WrittenDish, read_dish, to_mapping
+from ladleworth.dish.written import WrittenDish, read_dish
 from ladleworth.errors import Place
 
 _WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")

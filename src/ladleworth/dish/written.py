@@ -14,8 +14,6 @@ from ladleworth.dish.tree import Findings, Node, Placer, nearest, shorten
 from ladleworth.errors import BadUnit, Finding
 from ladleworth.units import Quantity, read_minutes, read_number, read_total
 
-Tree = dict[str, object]
-
 _TIME = "15 or 15 min"
 _AMOUNTS = "{lentils: 80 g, egg: 1}"
 _PART_KEYS = {
@@ -336,81 +334,3 @@ def _cross_check(top: Node, keys: dict[str, Node], written: WrittenDish) -> None
         keys["least"].fault(
             f"least is {least} and {told}", f"write greatest: {least} or more, or a smaller least"
         )
-
-
-def to_mapping(written: WrittenDish) -> Tree:
-    """Write a dish back as the mapping it is read from, keys in the documented order, every scalar a text.
-
-    Parameters
-    ----------
-    written
-        A dish as written.
-
-    Returns
-    -------
-    dict
-        What `read_dish` reads as the same dish; keys that were left out are left out.
-    """
-    flat = len(written.parts) == 1 and not written.parts[0].name
-    return _filled(
-        ("dish", written.name),
-        ("portions", _count(written.portions)),
-        ("least", _count(written.least)),
-        ("greatest", _count(written.greatest)),
-        ("hands_on", _hands_on_mapping(written.hands_on)),
-        ("freezer_days", _count(written.freezer_days)),
-        ("keep_days", _count(written.keep_days)),
-        ("meals", list(written.meals)),
-        ("never", list(written.never)),
-        *(
-            _contents(written.parts[0])
-            if flat
-            else [("parts", [_part_mapping(part) for part in written.parts])]
-        ),
-        ("steps", [_step_mapping(step) for step in written.steps]),
-        ("yield", written.measured_yield),
-    )
-
-
-def _filled(*pairs: tuple[str, object]) -> Tree:
-    return {key: value for key, value in pairs if value}
-
-
-def _count(number: int | None) -> str:
-    return "" if number is None else str(number)
-
-
-def _hands_on_mapping(hands_on: HandsOn | None) -> Tree:
-    return _filled(("fixed", hands_on.fixed), ("per_portion", hands_on.per_portion)) if hands_on else {}
-
-
-def _contents(piece: WrittenPart) -> list[tuple[str, object]]:
-    return [
-        ("lines", list(piece.lines)),
-        ("per_portion", dict(piece.per_portion)),
-        ("swaps", [_swap_mapping(swap) for swap in piece.swaps]),
-    ]
-
-
-def _part_mapping(part: WrittenPart) -> Tree:
-    return _filled(("part", part.name), ("role", part.role.value if part.role else ""), *_contents(part))
-
-
-def _swap_mapping(swap: WrittenSwap) -> Tree:
-    mapping = _filled(
-        ("swap", swap.name),
-        ("lines", list(swap.lines)),
-        ("per_portion", dict(swap.per_portion)),
-        ("hands_on", _hands_on_mapping(swap.hands_on)),
-    )
-    return mapping if swap.lines or swap.per_portion else {**mapping, "lines": []}
-
-
-def _step_mapping(step: WrittenStep) -> Tree:
-    return _filled(
-        ("do", step.text),
-        ("part", step.part),
-        ("hands_on", step.hands_on),
-        ("unattended", step.unattended),
-        ("needs", list(step.needs)),
-    )

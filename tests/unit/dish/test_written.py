@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from ladleworth.dish.dish import Role
+from ladleworth.dish.mapping import to_mapping
 from ladleworth.dish.tree import Path, show_path
 from ladleworth.dish.written import (
     HandsOn,
@@ -17,7 +18,6 @@ from ladleworth.dish.written import (
     dish_id,
     read_dish,
     read_step_minutes,
-    to_mapping,
 )
 from ladleworth.errors import BadUnit, Finding, Place
 
