@@ -10,9 +10,17 @@ from ladleworth.dish.bounds import Spot, doubts
 from ladleworth.dish.dish import GREATEST, KEEP_DAYS, LEAST, Dish, Ingredient, Part, Role, Step, Swap
 from ladleworth.dish.line import Line, Review
 from ladleworth.dish.line_words import HANDWORK
+from ladleworth.dish.mapping import to_mapping
 from ladleworth.dish.read_line import read_line
 from ladleworth.dish.tree import Findings, Path, Placer, show_path
-from ladleworth.dish.written import HandsOn, WrittenDish, WrittenPart, WrittenSwap, read_step_minutes
+from ladleworth.dish.written import (
+    HandsOn,
+    WrittenDish,
+    WrittenPart,
+    WrittenSwap,
+    read_dish,
+    read_step_minutes,
+)
 from ladleworth.errors import BadUnit, Finding, MissingFact, Place, UnknownFood
 from ladleworth.facts import Food, FoodTable
 from ladleworth.units import EACH, Quantity, read_number, read_total
@@ -56,6 +64,9 @@ def resolve(
         figure that nobody has) and doubts (an amount that looks like a slip).
     """
     findings = Findings(place or (lambda path: Place(written.name, item=show_path(path))))
+    _, faults = read_dish(to_mapping(written), findings.place)
+    if faults:  # a dish put together from elsewhere may still have them
+        return None, faults
     return _Resolver(written, foods, findings).resolve(keep_days_default)
 
 

@@ -321,3 +321,12 @@ def test_fresh_before_the_name_of_produce_is_no_other_food_but_before_a_spice_it
     foods = FOODS.with_own([own("dried-thyme", aisle="spices"), own("leek", aisle="produce")])
     assert ready(dish_of("100 g fresh leek"), foods).parts[0].ingredients[0].food == "leek"
     assert len(faults(dish_of("100 g fresh dried-thyme"), foods)) == 1
+
+
+def test_a_dish_from_elsewhere_that_is_still_faulty_is_told_so_and_not_resolved() -> None:
+    written = WrittenDish(
+        "A", (WrittenPart(lines=("1 onion",)),), measured_yield="3", hands_on=HandsOn("soon")
+    )
+    told = [finding.what for finding in faults(written)]
+    assert len(told) == 4
+    assert "lines are written but not for how many portions" in told
