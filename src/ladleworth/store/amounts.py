@@ -48,7 +48,10 @@ def read_as_bought(text: str, food: Food, foods: FoodTable) -> int:
         whole = amount.amount.numerator
     else:
         try:
-            whole = half_up(reckon_quantity(amount, food, foods, as_bought=True).bought)
+            weighed = amount.dimension is Dimension.MASS
+            whole = half_up(
+                amount.amount if weighed else reckon_quantity(amount, food, foods, as_bought=True).bought
+            )
         except MissingFact as missing:
             key = "density" if amount.dimension is Dimension.VOLUME else "piece"
             raise BadField(

@@ -78,10 +78,13 @@ def read_rows(
     """
     file = place_name(root, paper.path)
     lines = _numbered(paper.text.removeprefix("\ufeff"), file, found)
+    before = len(found)
     first = next(lines, None)
-    if first is None:
-        what = "the file is empty" if not paper.text.strip() else "there is no header"
-        found.append(Finding(Place(file, 1), what, f"begin it with the line {','.join(columns.needed)}"))
+    if first is None or not {value.strip() for value in first[1]} & set(columns.all):
+        if len(found) == before:
+            what = "the file is empty" if first is None else "the first line names no column"
+            place = Place(file, 1 if first is None else first[0])
+            found.append(Finding(place, what, f"begin it with the line {','.join(columns.needed)}"))
         return []
     names = _header(first[1], first[0], columns, file, found)
     rows: list[Row] = []

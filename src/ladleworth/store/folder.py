@@ -108,6 +108,7 @@ def read_papers(
     FolderReading
         The kitchen, if nothing is at fault, and all findings.
     """
+    papers = sorted(papers, key=lambda paper: paper.path)
     reader = _Reader(papers, root, list(found))
     kitchen = reader.read(books)
     findings = tuple(

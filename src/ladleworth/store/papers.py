@@ -19,6 +19,8 @@ MOVEMENTS = "ledger/movements.csv"
 SINGLE = (KITCHEN, DISHES, FOODS, STOCK, PRICES, LOTS, MOVEMENTS)
 FOLDERS = {"dishes": ".yaml", "plans": ".json"}
 """Folders of which every file with the ending is a paper."""
+BOOKS = (STOCK, PRICES, "ledger/", "plans/")
+"""How the paths of those papers begin that a kitchen in use keeps as its books."""
 
 MOST_BYTES = 20_000_000
 """The greatest file that is read, CSV and JSON; for YAML it is `marked_yaml.MOST_BYTES`."""
@@ -70,9 +72,8 @@ def gather(folder: str | Path) -> tuple[tuple[Paper, ...], tuple[Finding, ...]]:
     papers: list[Paper] = []
     findings: list[Finding] = []
     try:
-        paths = sorted(
-            p for p in (*root.iterdir(), *(f for d in (*FOLDERS, "ledger") for f in _within(root / d)))
-        )
+        nested = [file for name in (*FOLDERS, "ledger") for file in _within(root / name)]
+        paths = [*root.iterdir(), *nested]
     except OSError as error:
         return (), (
             Finding(Place(str(folder)), f"the folder cannot be read: {error.strerror}", "see to its rights"),
@@ -87,7 +88,7 @@ def gather(folder: str | Path) -> tuple[tuple[Paper, ...], tuple[Finding, ...]]:
                 papers.append(Paper(inner, text))
         elif (doubt := _looks_misnamed(path, inner)) is not None:
             findings.append(doubt)
-    return tuple(papers), tuple(findings)
+    return tuple(sorted(papers, key=lambda paper: paper.path)), tuple(findings)
 
 
 def _within(folder: Path) -> list[Path]:

@@ -1,0 +1,156 @@
+from __future__ import annotations
+
+from datetime import date
+from fractions import Fraction
+
+import pytest
+
+from ladleworth.dish.dish import Dish, Ingredient, Part, Role, Swap
+from ladleworth.errors import BadField
+from ladleworth.facts import Food, FoodTable, Measure, OwnFood, food_table
+from ladleworth.household import (
+    NO_AISLE,
+    Avoid,
+    Days,
+    Eater,
+    Exclusion,
+    Household,
+    Meals,
+    Session,
+    Slot,
+    Wishes,
+    barred,
+)
+from ladleworth.units import currency
+
+SUNDAY = date(2026, 12, 6)
+
+
+def household(*meals: Meals, sessions: tuple[Session, ...] = ()) -> Household:
+    eaters = (Eater("Ada"), Eater("Ben"))
+    return Household("Test", currency("USD"), SUNDAY, 3, eaters, meals, sessions)
+
+
+def dish(*foods: str, swaps: tuple[str, ...] = (), never: tuple[str, ...] = ()) -> Dish:
+    made = tuple(Ingredient(food, Fraction(1)) for food in foods)
+    ways = tuple(Swap(food, (Ingredient(food, Fraction(1)),)) for food in swaps)
+    return Dish("stew", "Stew", 1, (Part("all", Role.WHOLE, made, ways),), never=never)
+
+
+def own(food_id: str, aisle: str = "tins") -> FoodTable:
+    return food_table().with_own([OwnFood(Food(food_id, food_id, (), aisle, Measure.MASS, own=True))])
+
+
+def why(exclusion: Exclusion, made: Dish, foods: FoodTable | None = None) -> str | None:
+    return barred(Eater("Ada", (exclusion,)), made, made.variants()[0], foods or food_table())
+
+
+@pytest.mark.parametrize(
+    ("days", "within"),
+    [
+        (Days(), (1, 2, 3)),
+        (Days(numbers=(2, 9)), (2,)),
+        (Days(weekdays=(6,)), (1,)),
+        (Days(dates=(date(2026, 12, 8), date(2026, 12, 9))), (3,)),
+        (Days(numbers=(1,), weekdays=(6,), dates=(SUNDAY,)), (1,)),
+    ],
+)
+def test_days_count_from_the_first_day_of_the_plan(days: Days, within: tuple[int, ...]) -> None:
+    assert days.within(SUNDAY, 3) == within
+
+
+def test_slots_are_listed_once_each_by_day() -> None:
+    home = household(
+        Meals(("lunch", "dinner"), days=Days((2, 1))), Meals(("dinner",), ("Ben",), Days((2, 3)))
+    )
+    assert home.slots() == (
+        Slot(1, "Ada", "lunch"),
+        Slot(1, "Ben", "lunch"),
+        Slot(1, "Ada", "dinner"),
+        Slot(1, "Ben", "dinner"),
+        Slot(2, "Ada", "lunch"),
+        Slot(2, "Ben", "lunch"),
+        Slot(2, "Ben", "dinner"),
+        Slot(2, "Ada", "dinner"),
+        Slot(3, "Ben", "dinner"),
+    )
+
+
+def test_sessions_are_listed_by_day_within_the_plan() -> None:
+    home = household(sessions=(Session(Days((3, 7)), 60), Session(Days(weekdays=(6,)), 90)))
+    assert home.session_minutes() == ((1, 90), (3, 60))
+
+
+def test_a_household_has_days_and_eaters() -> None:
+    with pytest.raises(BadField, match="days must be 1 or more"):
+        Household("Test", currency("USD"), SUNDAY, 0, (Eater("Ada"),), (), ())
+    with pytest.raises(BadField, match="at least one eater"):
+        Household("Test", currency("USD"), SUNDAY, 1, (), (), ())
+
+
+def test_days_and_dates_turn_into_one_another() -> None:
+    home = household()
+    assert home.date_of(3) == date(2026, 12, 8)
+    assert home.day_of(date(2026, 12, 5)) == 0
+
+
+def test_a_minute_costs_a_sixtieth_of_an_hour_exactly() -> None:
+    assert Wishes(hour_cents=500).minute_cents == Fraction(25, 3)
+
+
+def test_a_food_bars_the_dish_that_takes_it() -> None:
+    exclusion = Exclusion(Avoid.FOOD, "onion")
+    assert why(exclusion, dish("onion")) == "Ada never has food onion: onion is in it"
+    assert why(exclusion, dish("egg")) is None
+
+
+def test_an_allergen_bars_every_food_that_is_flagged_with_it() -> None:
+    exclusion = Exclusion(Avoid.ALLERGEN, "egg")
+    said = why(exclusion, dish("rice-white-long-grain", "egg"))
+    assert said is not None
+    assert said.startswith("Ada never has allergen egg: egg has it (")
+    assert why(exclusion, dish("rice-white-long-grain")) is None
+    assert why(Exclusion(Avoid.ALLERGEN, "milk"), dish("egg")) is None
+
+
+def test_an_own_food_without_a_word_on_allergens_bars_whoever_avoids_one() -> None:
+    foods = own("shop-beans")
+    said = why(Exclusion(Avoid.ALLERGEN, "milk"), dish("shop-beans"), foods)
+    assert said == "Ada never has allergen milk: the allergens of shop-beans are not on record"
+    assert why(Exclusion(Avoid.FOOD, "egg"), dish("shop-beans"), foods) is None
+
+
+def test_an_own_food_that_says_it_has_none_bars_nobody() -> None:
+    food = Food("shop-beans", "shop-beans", (), "tins", Measure.MASS, own=True)
+    foods = food_table().with_own([OwnFood(food, allergens=(), read_label=False)])
+    assert why(Exclusion(Avoid.ALLERGEN, "milk"), dish("shop-beans"), foods) is None
+
+
+def test_an_aisle_bars_its_foods_and_those_whose_aisle_is_not_on_record() -> None:
+    exclusion = Exclusion(Avoid.AISLE, "dry-goods")
+    assert why(exclusion, dish("lentils")) == "Ada never has aisle dry-goods: brown lentils is in it"
+    assert why(exclusion, dish("egg")) is None
+    assert why(exclusion, dish("beans-x"), own("beans-x")) is None
+    said = why(exclusion, dish("beans-x"), own("beans-x", NO_AISLE))
+    assert said == "Ada never has aisle dry-goods: the aisle of beans-x is not on record"
+
+
+def test_a_dish_is_barred_by_name_and_by_its_own_list() -> None:
+    assert why(Exclusion(Avoid.DISH, "stew"), dish("egg")) == "Ada never has dish stew: this is Stew"
+    assert why(Exclusion(Avoid.DISH, "soup"), dish("egg")) is None
+    made = dish("egg", never=("Ben",))
+    assert barred(Eater("Ben"), made, made.variants()[0], food_table()) == "Stew is not for Ben"
+    assert barred(Eater("Ada"), made, made.variants()[0], food_table()) is None
+
+
+def test_only_the_swap_that_has_it_is_barred() -> None:
+    made = dish("lentils", swaps=("egg", "onion"))
+    eater = Eater("Ada", (Exclusion(Avoid.ALLERGEN, "egg"),))
+    reasons = [barred(eater, made, variant, food_table()) for variant in made.variants()]
+    assert [reason is None for reason in reasons] == [False, True]
+
+
+def test_an_unmeasured_ingredient_bars_as_well() -> None:
+    pinch = Ingredient("egg", Fraction(0), unmeasured=True)
+    made = Dish("stew", "Stew", 1, (Part("all", Role.WHOLE, (pinch,)),))
+    assert why(Exclusion(Avoid.FOOD, "egg"), made) is not None
