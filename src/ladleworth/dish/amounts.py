@@ -333,6 +333,7 @@ def _piece_size(kind: Kind, food: Food, foods: FoodTable) -> str | None:
                 f"nobody has the weight of a {kind.size} piece of {food.id!r}; there are: {there}"
             )
         return kind.size
-    if sizes and sizes[0] not in _WHOLE_SIZES:
+    whole = [size for size in sizes if size in _WHOLE_SIZES]
+    if sizes and not whole:
         raise MissingFact(f"nobody has the weight of one whole piece of {food.id!r}; there are: {there}")
-    return None
+    return whole[0] if whole else None

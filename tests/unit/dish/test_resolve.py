@@ -139,6 +139,15 @@ def test_an_amount_comes_to_exactly_this_as_bought(line: str, bought: Fraction, 
     assert ingredient.text == line
 
 
+def test_a_plain_count_is_of_whole_pieces_and_not_of_the_package_that_stands_first() -> None:
+    trout = own(
+        "fillet",
+        pieces=(piece("package", "900", WeightIs.AS_BOUGHT), piece("piece", "270", WeightIs.AS_BOUGHT)),
+    )
+    (ingredient,) = ready(dish_of("2 trout"), FOODS.with_own([trout])).parts[0].ingredients
+    assert ingredient.bought == 540_000
+
+
 def test_the_working_names_the_figures_with_source_and_basis() -> None:
     working = first("450 g chopped onions").working
     assert working == "450 g edible part / edible fraction 0.9 (own-scale, own) = 500 g as bought"
