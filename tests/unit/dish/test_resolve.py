@@ -141,7 +141,7 @@ def test_an_amount_comes_to_exactly_this_as_bought(line: str, bought: Fraction, 
 
 def test_a_plain_count_is_of_whole_pieces_and_not_of_the_package_that_stands_first() -> None:
     trout = own(
-        "fillet",
+        "trout",
         pieces=(piece("package", "900", WeightIs.AS_BOUGHT), piece("piece", "270", WeightIs.AS_BOUGHT)),
     )
     (ingredient,) = ready(dish_of("2 trout"), FOODS.with_own([trout])).parts[0].ingredients
