@@ -172,6 +172,7 @@ def _serve(question: Question, batches: tuple[Batch, ...]) -> _Served | None:
     had: dict[tuple[str, str], list[int]] = {}  # the days on which an eater had a dish
     chosen: list[Helping] = []
     best_found: _Served | None = None
+    most_worth = additions.reserve_cents * min(sum(left), additions.reserve_portions)
 
     def hold(counts: list[int], days_held: range, limit: int | None) -> bool:
         for day in days_held:
@@ -204,6 +205,9 @@ def _serve(question: Question, batches: tuple[Batch, ...]) -> _Served | None:
     def place(at: int, cost: Fraction) -> None:
         nonlocal best_found
         if sum(left) > len(slots) - at + additions.reserve_portions:
+            return
+        # From here on the cost only grows, but for what is left in reserve at the end.
+        if best_found is not None and cost - most_worth >= best_found.cost:
             return
         if at == len(slots):
             worth = leave_the_rest()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from fractions import Fraction
 
 from ladleworth.decide.question import (
@@ -26,8 +27,66 @@ GRAM = 1000
 
 
 def small_kitchen(seed: int) -> Question:
-    """Return the small week of this seed."""
+    """Return the small week of this seed: every fifth is short of freezer places, every fifth of money."""
     dice = random.Random(seed)
+    if seed % 5 == 3:
+        return _full_freezer(dice)
+    question = _any_kitchen(dice)
+    if seed % 5 == 4:
+        tight = dice.randint(15, 60) * len(question.slots)
+        rules = replace(question.rules, budget_cents=tight, meal_out_cents=dice.choice((250, 400, 700)))
+        return replace(question, rules=rules)
+    return question
+
+
+def _full_freezer(dice: random.Random) -> Question:
+    """Return a week that lives from the freezer: one or two dishes that keep a day or two chilled."""
+    days = dice.randint(4, 6)
+    foods = (Foodstuff("rice"), Foodstuff("greens", keep_days=dice.randint(1, 4)))
+    slots = tuple(
+        MealSlot(day, eater) for day in range(2, days + 1) for eater in ("Ada", "Ben") if dice.random() < 0.55
+    )[:6]
+    shops = (ShopVisit("corner", dice.choice((20, 60, 120))),)
+    dishes = tuple(
+        replace(
+            _dish(dice, name, foods, ("Ada", "Ben"), 4),
+            keep_days=dice.randint(1, 2),
+            freezer_days=30,
+            meals=None,
+        )
+        for name in _DISHES[: dice.randint(1, 2)]
+    )
+    return Question(
+        days,
+        slots or (MealSlot(days, "Ada"),),
+        tuple(CookSession(day, dice.randint(20, 60)) for day in (1, dice.randint(2, 3))),
+        dishes,
+        foods,
+        _lots(dice, foods, days),
+        tuple(
+            PackageOffer(
+                f"{f.name} pack",
+                f.name,
+                "corner",
+                size * GRAM,
+                dice.randint(20, 160),
+                dice.choice((None, 1, 2)),
+            )
+            for f in foods
+            for size in (dice.choice((100, 150, 300)),)
+        ),
+        shops,
+        HouseRules(
+            containers=dice.choice((None, 3, 4)),
+            freezer_places=dice.randint(1, 2),
+            meal_out_cents=dice.choice((None, 300, 500)),
+            in_a_row=dice.choice((None, 2)),
+        ),
+        replace(_additions(dice), reserve_portions=dice.choice((0, 1))),
+    )
+
+
+def _any_kitchen(dice: random.Random) -> Question:
     sessions_count = 1 if dice.random() < 0.4 else 2
     dish_count = dice.choice((1, 2, 2, 3, 3, 4)) if sessions_count == 1 else dice.choice((1, 2, 2, 3))
     most_slots = {1: 8, 2: 7, 3: 6, 4: 5}[dish_count] - (sessions_count - 1 if dish_count > 1 else 0)
@@ -38,7 +97,10 @@ def small_kitchen(seed: int) -> Question:
     early = min(days, 2)
     first = dice.randint(1, early)
     cook_days = {first} if sessions_count == 1 else {first, dice.randint(min(first + 1, days), days)}
-    sessions = tuple(CookSession(day, dice.choice((20, 35, 50, 80, 120))) for day in sorted(cook_days))
+    sessions = tuple(
+        CookSession(day, dice.choice((dice.randint(10, 45), dice.randint(10, 45), 120)))
+        for day in sorted(cook_days)
+    )
     shops = tuple(
         ShopVisit(name, dice.choice((0, 0, 30, 75, 140)))
         for name in ("corner", "market")[: dice.randint(1, 2)]
@@ -135,7 +197,10 @@ def _offers(
         for shop in shops:
             if dice.random() < 0.2:
                 continue
-            sizes = dice.sample((2, 3, 6) if food.pieces else (120, 250, 400), dice.choice((1, 1, 2)))
+            sizes = dice.sample(
+                (2, 3, 6) if food.pieces else (120, 250, 400),
+                1 if len(shops) > 1 and dice.random() < 0.8 else dice.choice((1, 2)),
+            )
             for size in sorted(sizes):
                 quantity = size if food.pieces else size * GRAM
                 fair = size * (22 if food.pieces else 1)

@@ -558,14 +558,14 @@ def test_every_plan_of_the_brute_force_stands_at_the_same_cost(block: int) -> No
     plans = 0
     for seed in range(block, block + 20):
         question = small_kitchen(seed)
-        for total, plan in all_plans(question)[:12]:
+        for total, plan in all_plans(question)[:20]:
             verdict = judge(question, plan)
             assert verdict.breaches == (), seed
             assert verdict.costs.total == total, seed
             parts = cost_of(question, plan)
             assert {name: getattr(verdict.costs, name) for name in parts} == parts, seed
             plans += 1
-    assert plans >= 40
+    assert plans >= 30
 
 
 def shaken(question: Question, plan: Plan, dice: random.Random) -> Plan:
