@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ladleworth.errors import BadField
+from ladleworth.errors import BadField, LadleworthError
 from ladleworth.units import Range, Unit
 
 
@@ -161,7 +161,7 @@ class Review:
         return f"{self.text!r}: {self.why}; {self.remedy}"
 
 
-class Unclear(Exception):
+class Unclear(LadleworthError):
     """Raised inside the reader where a line stops being sure; `read_line` turns it into a `Review`."""
 
     def __init__(self, why: str, remedy: str) -> None:

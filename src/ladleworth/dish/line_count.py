@@ -26,7 +26,7 @@ _AND_PART = re.compile(
 )
 _OF_A = re.compile(r"(?: of)? an?\b", re.IGNORECASE)
 _WORD_JOIN = re.compile(r"(?: (?:to|or) |-to-|-or-|[-–])", re.IGNORECASE)
-_UNIT = re.compile(r"#(?![0-9 ]*[0-9])|[^\W\d_]+(?:³|3\b)?\.?", re.UNICODE)
+_UNIT = re.compile(r"#(?! ?[0-9]+(?: |-)(?:can|tin)s?\b)|[^\W\d_]+(?:³|3\b)?\.?", re.UNICODE)
 _NOT_UNITS = frozenset({"piece", "pieces", "pc", "pcs", "each", "ea"})
 _AFTER_UNIT = re.compile(r"[\w'’]|-\w")
 
