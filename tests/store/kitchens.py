@@ -1,0 +1,73 @@
+"""A kitchen with stock and prices, for the tests of its file."""
+
+from __future__ import annotations
+
+from datetime import date
+from fractions import Fraction
+from pathlib import Path
+
+from ladleworth.decide.answer import Answer, Batch, Costs, Helping, Plan, Purchase, Status
+from ladleworth.ledger import Ledger, Lot, LotUnit, Spot
+from ladleworth.store.folder import FolderReading, read_papers
+from ladleworth.store.papers import Paper
+from ladleworth.store.plan_json import Deed, Mark, SavedPlan
+
+START = date(2026, 12, 6)
+PAPERS = {
+    "kitchen.yaml": """\
+ladleworth: 1
+currency: USD
+start: 2026-12-06
+days: 7
+eaters: [{name: Ada}, {name: Ben, never: [egg]}]
+slots: [{meals: [dinner]}]
+sessions: [{day: sunday, minutes: 90}]
+""",
+    "dishes.yaml": "dish: Rice bowl\nper_portion: {rice: 80 g}\nswaps: [{swap: egg, per_portion: {egg: 1}}, "
+    "{swap: without, lines: []}]\n",
+    "foods.yaml": "- food: egg\n  piece: 65 g\n  keep_days: 28\n",
+    "prices.csv": "shop,food,package,price,most\r\nMart,rice,1 kg,2.10,\r\nMart,egg,12,2.89,2\r\n",
+    "stock.csv": 'food,amount,cost,use_by,note\nrice,1.2 kg,1.80,none,"top, shelf"\negg,5,1.10,2026-12-12,\n',
+}
+ANSWER = Answer(
+    Status.PROVEN,
+    Plan(
+        (Batch(1, "Rice bowl", "egg", 2),),
+        (Helping(1, "Ada", "dinner", "Rice bowl", 1),),
+        (Purchase(1, "egg", 1),),
+        (),
+    ),
+    Costs(tills=Fraction(289), carried=Fraction(2, 3)),
+    288.0,
+    0.5,
+    "solver",
+)
+PLAN = SavedPlan(
+    1, START, START, '{"days": 7}', ANSWER, accepted=True, marks=(Mark(Deed.BOUGHT, 1, "egg"),)
+)  # fmt: skip
+
+
+def reading(**changes: str) -> FolderReading:
+    """Read the kitchen, with papers changed (`kitchen_yaml=...`)."""
+    papers = {**PAPERS, **{name.replace("_", "."): text for name, text in changes.items()}}
+    return read_papers([Paper(path, text) for path, text in papers.items()])
+
+
+def rice(name: str, quantity: int, cents: int = 10) -> Lot:
+    """A lot of rice, in milligrams."""
+    return Lot(name, "rice-white-long-grain", LotUnit.MG, Spot.CUPBOARD, START, quantity, cents)
+
+
+def totals(ledger: Ledger) -> tuple[int, int]:
+    """Add up what is on hand: quantities and cents."""
+    held = ledger.holdings()
+    return sum(h.quantity for h in held), sum(h.cents for h in held)
+
+
+def write(folder: Path, papers: dict[str, str]) -> Path:
+    """Write papers as files."""
+    for path, text in papers.items():
+        file = folder / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_bytes(text.encode("utf-8"))
+    return folder
