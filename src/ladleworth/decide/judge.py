@@ -177,7 +177,9 @@ def _portions_are_eaten(question: Question, plan: Plan) -> Iterator[Breach]:
             yield Breach("portions", f"{-portions} more portions of {dish} (day {day}) are eaten than cooked")
         freezes = question.dish(dish).freezer_days
         if portions > 0 and (freezes is None or day + freezes - 1 <= question.days):
-            yield Breach("portions", f"{portions} portions of {dish} (day {day}) are neither eaten nor keep on")
+            yield Breach(
+                "portions", f"{portions} portions of {dish} (day {day}) are neither eaten nor keep on"
+            )
     total = sum(max(0, portions) for portions in left.values())
     if total > question.additions.reserve_portions:
         yield Breach(
@@ -194,7 +196,8 @@ def _batches_are_allowed(question: Question, plan: Plan) -> Iterator[Breach]:
         dish = question.dish(batch.dish)
         if not dish.least <= batch.portions <= dish.greatest:
             yield Breach(
-                "batches", f"{batch.dish} day {batch.day}: {batch.portions} is outside {dish.least}..{dish.greatest}"
+                "batches",
+                f"{batch.dish} day {batch.day}: {batch.portions} is outside {dish.least}..{dish.greatest}",
             )
 
 
@@ -220,13 +223,19 @@ def _portions_keep(question: Question, plan: Plan) -> Iterator[Breach]:
         if age < 1:
             yield Breach("keeping", f"{_slot(helping)} eats {dish.name} before it is cooked")
         elif not helping.frozen and age > dish.keep_days:
-            yield Breach("keeping", f"{_slot(helping)}: chilled {dish.name} is in day {age} of {dish.keep_days}")
+            yield Breach(
+                "keeping", f"{_slot(helping)}: chilled {dish.name} is in day {age} of {dish.keep_days}"
+            )
         elif helping.frozen and dish.freezer_days is None:
             yield Breach("freezing", f"{_slot(helping)}: {dish.name} does not freeze well")
         elif helping.frozen and age < 3:
-            yield Breach("freezing", f"{_slot(helping)}: frozen {dish.name} cannot be thawed before day 3 of its age")
+            yield Breach(
+                "freezing", f"{_slot(helping)}: frozen {dish.name} cannot be thawed before day 3 of its age"
+            )
         elif helping.frozen and dish.freezer_days is not None and age > dish.freezer_days:
-            yield Breach("freezing", f"{_slot(helping)}: frozen {dish.name} is in day {age} of {dish.freezer_days}")
+            yield Breach(
+                "freezing", f"{_slot(helping)}: frozen {dish.name} is in day {age} of {dish.freezer_days}"
+            )
 
 
 # --- rule 4: containers and freezer places, after the slots of each day ------------------------------
@@ -257,7 +266,9 @@ def _containers_suffice(question: Question, plan: Plan) -> Iterator[Breach]:
         if rules.containers is not None and held > rules.containers:
             yield Breach("containers", f"night {day}: {held} portions wait for {rules.containers} containers")
         if rules.freezer_places is not None and frozen > rules.freezer_places:
-            yield Breach("freezer", f"night {day}: {frozen} frozen portions for {rules.freezer_places} places")
+            yield Breach(
+                "freezer", f"night {day}: {frozen} frozen portions for {rules.freezer_places} places"
+            )
 
 
 # --- rule 5: sameness and exclusions ------------------------------------------------------------------
@@ -271,7 +282,9 @@ def _no_dish_too_often(question: Question, plan: Plan) -> Iterator[Breach]:
     rules = question.rules
     for (eater, dish), times in days.items():
         if rules.most_times is not None and times.total() > rules.most_times:
-            yield Breach("sameness", f"{eater} has {dish} {times.total()} times; {rules.most_times} is the most")
+            yield Breach(
+                "sameness", f"{eater} has {dish} {times.total()} times; {rules.most_times} is the most"
+            )
         if rules.in_a_row is not None:
             for day in times:
                 run = range(day, day + rules.in_a_row + 1)
@@ -300,12 +313,16 @@ def _purchases_are_possible(question: Question, plan: Plan) -> Iterator[Breach]:
             yield Breach("shopping", f"{name} stands {times} times on the list of day {day}")
     for purchase in plan.purchases:
         if purchase.day not in sessions:
-            yield Breach("shopping", f"{purchase.offer} is bought on day {purchase.day}, which has no session")
+            yield Breach(
+                "shopping", f"{purchase.offer} is bought on day {purchase.day}, which has no session"
+            )
         if purchase.packages < 1:
             yield Breach("shopping", f"{purchase.offer} day {purchase.day}: {purchase.packages} packages")
         most = offers[purchase.offer].most
         if most is not None and purchase.packages > most:
-            yield Breach("shopping", f"{purchase.offer} day {purchase.day}: {purchase.packages} of at most {most}")
+            yield Breach(
+                "shopping", f"{purchase.offer} day {purchase.day}: {purchase.packages} of at most {most}"
+            )
 
 
 def _tills(question: Question, plan: Plan) -> int:
@@ -336,7 +353,9 @@ def _needs_are_met(question: Question, plan: Plan) -> Iterator[Breach]:
         for food in version.needs:
             wanted, got = need(version, food, batch.portions), drawn.pop((batch.day, batch.dish, food), 0)
             if wanted != got:
-                yield Breach("needs", f"{batch.dish} day {batch.day} needs {wanted} of {food} and draws {got}")
+                yield Breach(
+                    "needs", f"{batch.dish} day {batch.day} needs {wanted} of {food} and draws {got}"
+                )
     for (day, dish, food), quantity in drawn.items():
         yield Breach("needs", f"{dish} day {day} draws {quantity} of {food} that it does not need")
 

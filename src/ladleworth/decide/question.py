@@ -34,7 +34,8 @@ class Foodstuff:
 
     def __post_init__(self) -> None:
         _require(
-            self.keep_days is None or self.keep_days >= 1, f"{self.name}: keep_days must be 1 or more, or None"
+            self.keep_days is None or self.keep_days >= 1,
+            f"{self.name}: keep_days must be 1 or more, or None",
         )
 
 
@@ -122,7 +123,9 @@ class Version:
     liking_cents: Fraction = Fraction(0)
 
     def __post_init__(self) -> None:
-        _require(self.fixed_min >= 0 and self.per_portion_min >= 0, f"{self.name}: minutes must not be negative")
+        _require(
+            self.fixed_min >= 0 and self.per_portion_min >= 0, f"{self.name}: minutes must not be negative"
+        )
         for food, amount in self.needs.items():
             _require(amount > 0, f"{self.name}: the amount of {food} must be above 0")
         object.__setattr__(self, "needs", MappingProxyType(dict(self.needs)))
@@ -131,7 +134,14 @@ class Version:
         """Let a version travel to a solver's own process (a mapping proxy cannot be pickled)."""
         return (
             Version,
-            (self.name, dict(self.needs), self.fixed_min, self.per_portion_min, self.barred, self.liking_cents),
+            (
+                self.name,
+                dict(self.needs),
+                self.fixed_min,
+                self.per_portion_min,
+                self.barred,
+                self.liking_cents,
+            ),
         )
 
 
@@ -160,7 +170,8 @@ class DishChoice:
         _require(1 <= self.least <= self.greatest, f"dish {self.name}: 1 <= least <= greatest does not hold")
         _require(self.keep_days >= 1, f"dish {self.name}: keep_days must be 1 or more")
         _require(
-            self.freezer_days is None or self.freezer_days >= 1, f"dish {self.name}: freezer_days must be 1 or more"
+            self.freezer_days is None or self.freezer_days >= 1,
+            f"dish {self.name}: freezer_days must be 1 or more",
         )
         _unique((v.name for v in self.versions), f"version of dish {self.name}")
 

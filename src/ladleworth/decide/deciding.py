@@ -1,0 +1,213 @@
+"""Ask the search and the programmes, settle seats and drawings exactly, and let the judge pass on the plan."""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from ladleworth.decide.answer import Answer, Batch, Costs, Plan, Status
+from ladleworth.decide.draw import draw
+from ladleworth.decide.judge import judge
+from ladleworth.decide.question import Question
+from ladleworth.errors import JudgeRefused
+
+if TYPE_CHECKING:
+    from ladleworth.decide.columns import WeekModel
+
+PROOF_CENTS = 1e-4
+"""A plan within this of the bound counts as proven: the solver works in floating point, the judge exactly."""
+
+SEARCH_SECONDS = 3.0
+"""The local search stops here however much time there is: the programmes use the rest better."""
+
+
+def decide(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
+    """Find the cheapest week.
+
+    A local search proposes batches; the exact programme seats them and settles what is bought; the aggregated
+    programme gives the bound, and better batches where it finds some; what is then still open goes to the
+    exact programme as a whole.
+
+    Parameters
+    ----------
+    question
+        The question of the week.
+    seconds
+        The clock limit for the search; the best plan found by then is given with its bound.
+    seed
+        The seed of every random choice. The same input, seed and solver give the same plan when the search
+        ends by itself; a search cut off by the clock depends on the machine's speed.
+
+    Returns
+    -------
+    Answer
+        With a plan that the judge let stand, or none and the reason as a status.
+
+    Raises
+    ------
+    JudgeRefused
+        If a plan found breaks a rule: a defect of the model, never shown as a plan.
+    """
+    return _Deciding(question, seconds, seed).answer()
+
+
+@dataclass(slots=True)
+class _Deciding:
+    """One decision under way: the best judged plan so far, and the best bound."""
+
+    question: Question
+    seconds: float
+    seed: int
+    began: float = field(default_factory=time.monotonic)
+    plan: Plan | None = None
+    total: Fraction | None = None
+    bound: float = -math.inf
+    infeasible: bool = False
+    solver: str = "none needed"
+    promising: tuple[tuple[Batch, ...], ...] = ()
+
+    def left(self) -> float:
+        """Seconds left on the clock."""
+        return self.seconds - (time.monotonic() - self.began)
+
+    def done(self) -> bool:
+        """Say whether nothing better is left to find."""
+        return self.infeasible or (self.total is not None and float(self.total) - self.bound <= PROOF_CENTS)
+
+    def answer(self) -> Answer:
+        """Go through the stages until the plan is proven or the time is over."""
+        for stage in (self.propose, self.mix, self.aggregate, self.settle):
+            if self.done() or self.left() <= 0:
+                break
+            stage()
+        costs = None if self.plan is None else judged(self.question, self.plan)
+        if self.infeasible:
+            status = Status.INFEASIBLE
+        elif costs is None:
+            status = Status.OUT_OF_TIME
+        else:
+            status = Status.PROVEN if self.done() else Status.GOOD
+        bound = self.bound if math.isfinite(self.bound) else None
+        return Answer(status, self.plan, costs, bound, time.monotonic() - self.began, self.solver, self.seed)
+
+    def propose(self) -> None:
+        """Search for good batches for a third of the time at most, and seat the first that can be seated."""
+        from ladleworth.decide.search import search
+
+        self.promising = search(self.question, min(SEARCH_SECONDS, self.seconds / 3), seed=self.seed)
+        for batches in self.promising:
+            if self.seat(batches):
+                break
+
+    def mix(self) -> None:
+        """Let the aggregated programme choose among the dishes of the best states alone."""
+        dishes = {batch.dish for batches in self.promising for batch in batches}
+        if len(dishes) < len(self.question.dishes):
+            self.aggregated(self.left() / 3, dishes)
+
+    def aggregate(self) -> None:
+        """Let the aggregated programme choose among all dishes; its bound holds for the question."""
+        self.aggregated(self.left() * 0.75)
+
+    def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> None:
+        """Run the aggregated programme and seat what it finds."""
+        from ladleworth.decide.model import build_crowd, read_batches, restrict_dishes, run, start_from
+
+        model = build_crowd(self.question)
+        if dishes is not None:
+            restrict_dishes(model, set(dishes))
+        start = None if self.plan is None else start_from(model, self.plan)
+        ended = run(model.sheet, max(0.1, min(seconds, self.left())), seed=self.seed, start=start)
+        self.solver = ended.solver
+        if dishes is None:
+            self.infeasible = ended.proven and ended.values is None
+            self.bound = max(self.bound, -math.inf if ended.bound is None else ended.bound)
+        if ended.values is not None:
+            batches = read_batches(model, ended.values)
+            if self.plan is None or batches != self.plan.batches:
+                self.seat(batches)
+
+    def settle(self) -> None:
+        """Give what is still open to the exact programme, for all the time that is left."""
+        from ladleworth.decide.model import build, run, start_from
+
+        model = build(self.question)
+        start = None if self.plan is None else start_from(model, self.plan)
+        ended = run(model.sheet, max(0.1, self.left()), seed=self.seed, start=start)
+        self.solver = ended.solver
+        self.infeasible = ended.proven and ended.values is None
+        self.bound = max(self.bound, -math.inf if ended.bound is None else ended.bound)
+        if ended.values is not None:
+            self.take(model, ended.values)
+
+    def seat(self, batches: tuple[Batch, ...]) -> bool:
+        """Let the exact programme seat these batches and shop for them; say whether it can."""
+        from ladleworth.decide.model import build, fix_batches, run
+
+        model = build(self.question)
+        fix_batches(model, batches)
+        ended = run(model.sheet, max(0.5, self.left() / 2), seed=self.seed)
+        self.solver = ended.solver
+        if ended.values is None:
+            return False
+        self.take(model, ended.values)
+        return True
+
+    def take(self, model: WeekModel, values: Sequence[float]) -> None:
+        """Turn column values into a plan, judge it, and keep it if it is the best so far."""
+        from ladleworth.decide.model import read
+        from ladleworth.decide.seat import seat
+
+        counts = read(model, values)
+        helpings = seat(self.question, counts.eaten, counts.served)
+        drawings = draw(self.question, counts.batches, counts.purchases)
+        if helpings is None or drawings is None:
+            raise JudgeRefused(["the programme's counts cannot be put into slots or drawn from the lots"])
+        plan = trim(self.question, Plan(counts.batches, helpings, counts.purchases, drawings))
+        total = judged(self.question, plan).total
+        if self.total is None or total < self.total:
+            self.plan, self.total = plan, total
+
+
+def judged(question: Question, plan: Plan) -> Costs:
+    """Return the plan's costs if the judge lets it stand.
+
+    Raises
+    ------
+    JudgeRefused
+        With every breach, if it does not.
+    """
+    verdict = judge(question, plan)
+    if not verdict.stands:
+        raise JudgeRefused(map(str, verdict.breaches))
+    return verdict.costs
+
+
+def trim(question: Question, plan: Plan) -> Plan:
+    """Leave out packages that the plan does as well without.
+
+    A durable package that nobody draws from changes nothing in the objective, since it is carried at what it
+    cost; but it takes money on the day. Packages are tried in a fixed order, so that the result is one and
+    the same for one plan.
+    """
+    best = judge(question, plan).costs.total
+    for purchase in plan.purchases:
+        kept = purchase
+        while kept.packages:
+            fewer = replace(kept, packages=kept.packages - 1)
+            purchases = tuple(
+                fewer if p == kept else p for p in plan.purchases if p != kept or fewer.packages
+            )
+            drawings = draw(question, plan.batches, purchases)
+            if drawings is None:
+                break
+            smaller = replace(plan, purchases=purchases, drawings=drawings)
+            total = judge(question, smaller).costs.total
+            if total > best:
+                break
+            plan, best, kept = smaller, total, fewer
+    return plan

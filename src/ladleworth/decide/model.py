@@ -1,0 +1,237 @@
+"""The week as a mixed-integer programme, solved by HiGHS: assembly, the run, and reading it back.
+
+The slots of one eater on one day are alike but for their meal, so the programme counts: batches by size,
+portions by eating day, chilled or frozen, and by eater and day. `seat.py` puts them into slots afterwards
+and `draw.py` settles exact drawings. Nothing here is trusted: the judge passes on the plan.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ladleworth.decide.answer import Batch, Plan, Purchase
+from ladleworth.decide.columns import (
+    WeekModel,
+    columns_for_batches,
+    columns_for_shopping,
+    columns_for_slots,
+)
+from ladleworth.decide.covers import packages_cover_each_batch
+from ladleworth.decide.crowd import crowd_fills_slots, crowd_varies, portions_go_to_days
+from ladleworth.decide.question import Question
+from ladleworth.decide.rows import (
+    budget_suffices,
+    containers_suffice,
+    minutes_suffice,
+    needs_are_met,
+    no_dish_too_often,
+    one_batch_a_session,
+    portions_are_eaten,
+    reserve_is_small,
+    slots_are_filled,
+    stock_is_valued,
+    trips_are_paid,
+)
+from ladleworth.decide.sheet import Sheet
+from ladleworth.errors import SolverFailed
+
+
+def build(question: Question) -> WeekModel:
+    """Write the question down exactly: who has what on which day."""
+    model = WeekModel(question)
+    columns_for_batches(model)
+    columns_for_slots(model)
+    columns_for_shopping(model)
+    portions_are_eaten(model)
+    slots_are_filled(model)
+    no_dish_too_often(model)
+    _common_rules(model)
+    return model
+
+
+def build_crowd(question: Question) -> WeekModel:
+    """Write the question down with everyone's slots of a day counted together.
+
+    Every plan is a solution of it at the same value, not conversely: its bound holds for the question, and
+    its batches are worth trying. Portions need not be whole here, since whole batches nearly always make
+    them so; that keeps the search to batches, packages and visits.
+    """
+    model = WeekModel(question)
+    columns_for_batches(model)
+    columns_for_shopping(model)
+    portions_go_to_days(model)
+    crowd_fills_slots(model)
+    crowd_varies(model)
+    _common_rules(model)
+    for column in (*model.chilled.values(), *model.thawed.values(), *model.out.values()):
+        model.sheet.whole[column] = False
+    return model
+
+
+def _common_rules(model: WeekModel) -> None:
+    one_batch_a_session(model)
+    containers_suffice(model)
+    minutes_suffice(model)
+    needs_are_met(model)
+    trips_are_paid(model)
+    budget_suffices(model)
+    reserve_is_small(model)
+    stock_is_valued(model)
+    packages_cover_each_batch(model)
+
+
+def fix_batches(model: WeekModel, batches: Sequence[Batch]) -> None:
+    """Leave the model no choice but these batches."""
+    wanted = {(b.dish, b.version, b.day, b.portions) for b in batches}
+    for key, column in model.size.items():
+        model.sheet.lower[column] = model.sheet.upper[column] = float(key in wanted)
+
+
+def restrict_dishes(model: WeekModel, dishes: set[str]) -> None:
+    """Leave the model only these dishes."""
+    for (dish, *_), column in model.size.items():
+        if dish not in dishes:
+            model.sheet.upper[column] = 0.0
+
+
+def start_from(model: WeekModel, plan: Plan) -> dict[int, float]:
+    """Write a plan's batches, purchases and visits as column values; the solver fills in the rest."""
+    values = dict.fromkeys([*model.size.values(), *model.buy.values(), *model.trip.values()], 0.0)
+    for batch in plan.batches:
+        values[model.size[batch.dish, batch.version, batch.day, batch.portions]] = 1.0
+    shop = {o.name: o.shop for o in model.question.offers}
+    for purchase in plan.purchases:
+        values[model.buy[purchase.offer, purchase.day]] = float(purchase.packages)
+        values[model.trip[shop[purchase.offer], purchase.day]] = 1.0
+    return values
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How a run of the solver ended.
+
+    `values` are those of the best solution found, one a column (None: none found); `bound` is below every
+    solution's value (None: no bound yet); `proven` says that nothing better exists, or nothing at all.
+    """
+
+    values: tuple[float, ...] | None
+    bound: float | None
+    proven: bool
+    seconds: float
+    solver: str
+
+
+def run(sheet: Sheet, seconds: float, *, seed: int = 0, start: Mapping[int, float] | None = None) -> Run:
+    """Hand a sheet to HiGHS.
+
+    Parameters
+    ----------
+    sheet
+        The programme.
+    seconds
+        The clock limit.
+    seed
+        The solver's random seed.
+    start
+        Values of some columns to begin from; the solver tries to complete them to a solution.
+
+    Raises
+    ------
+    SolverFailed
+        If HiGHS ends in a state that says nothing about the programme.
+    """
+    import highspy
+    import numpy as np
+
+    began = time.monotonic()
+    lp = highspy.HighsLp()
+    lp.num_col_ = len(sheet.cost)
+    lp.num_row_ = len(sheet.rows)
+    lp.col_cost_ = np.array(sheet.cost, dtype=np.double)
+    lp.col_lower_ = np.array(sheet.lower, dtype=np.double)
+    lp.col_upper_ = np.array(sheet.upper, dtype=np.double)
+    lp.row_lower_ = np.array([low for low, _, _ in sheet.rows], dtype=np.double)
+    lp.row_upper_ = np.array([high for _, high, _ in sheet.rows], dtype=np.double)
+    lp.offset_ = sheet.constant
+    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    lp.a_matrix_.start_ = np.array(
+        [0, *np.cumsum([len(terms) for _, _, terms in sheet.rows])], dtype=np.int32
+    )
+    lp.a_matrix_.index_ = np.array([c for _, _, terms in sheet.rows for c, _ in terms], dtype=np.int32)
+    lp.a_matrix_.value_ = np.array([a for _, _, terms in sheet.rows for _, a in terms], dtype=np.double)
+    kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
+    lp.integrality_ = [kinds[whole] for whole in sheet.whole]
+    highs = highspy.Highs()  # type: ignore[no-untyped-call]
+    options = {
+        "output_flag": False,
+        "threads": 1,
+        "random_seed": seed,
+        "time_limit": float(seconds),
+        "mip_rel_gap": 0.0,
+        "mip_abs_gap": 1e-7,
+        "primal_feasibility_tolerance": 1e-9,
+        "dual_feasibility_tolerance": 1e-9,
+        "mip_feasibility_tolerance": 1e-9,
+    }
+    for name, value in options.items():
+        highs.setOptionValue(name, value)
+    if highs.passModel(lp) == highspy.HighsStatus.kError:
+        raise SolverFailed("HiGHS refused the programme")
+    if start is not None:
+        columns = np.array(list(start), dtype=np.int32)
+        highs.setSolution(len(start), columns, np.array(list(start.values()), dtype=np.double))
+    highs.run()
+    status, info = highs.getModelStatus(), highs.getInfo()
+    name = f"HiGHS {highs.version()}"
+    states = highspy.HighsModelStatus
+    if status == states.kInfeasible:
+        return Run(None, None, proven=True, seconds=time.monotonic() - began, solver=name)
+    if status not in (states.kOptimal, states.kTimeLimit, states.kSolutionLimit, states.kInterrupt):
+        raise SolverFailed(f"HiGHS ended with {highs.modelStatusToString(status)!r}")
+    found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
+    values = tuple(highs.getSolution().col_value) if found else None
+    bound = info.mip_dual_bound if np.isfinite(info.mip_dual_bound) else None
+    if not any(sheet.whole) and found:
+        bound = info.objective_function_value
+    return Run(values, bound, status == states.kOptimal, time.monotonic() - began, name)
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """What the model decides, in whole numbers: seats and drawings are settled from these."""
+
+    batches: tuple[Batch, ...]
+    purchases: tuple[Purchase, ...]
+    eaten: dict[tuple[str, str, int, int, bool], int]
+    """(dish, version, session day, eating day, frozen) -> portions"""
+    served: dict[tuple[str, str, str, int], int]
+    """(dish, version, eater, day) -> portions"""
+
+
+def read_batches(model: WeekModel, values: Sequence[float]) -> tuple[Batch, ...]:
+    """Read the batches alone."""
+    return tuple(
+        sorted(
+            Batch(day, dish, version, portions)
+            for (dish, version, day, portions), column in model.size.items()
+            if round(values[column])
+        )
+    )
+
+
+def read(model: WeekModel, values: Sequence[float]) -> Counts:
+    """Turn column values into whole counts."""
+    whole = [round(v) for v in values]
+    batches = read_batches(model, values)
+    purchases = tuple(
+        Purchase(day, offer, whole[c]) for (offer, day), c in sorted(model.buy.items()) if whole[c]
+    )
+    eaten: dict[tuple[str, str, int, int, bool], int] = {}
+    for columns, frozen in ((model.chilled, False), (model.thawed, True)):
+        for (dish, version, session, day), column in columns.items():
+            if whole[column]:
+                eaten[dish, version, session, day, frozen] = whole[column]
+    served = {key: whole[column] for key, column in model.served.items() if whole[column]}
+    return Counts(batches, purchases, eaten, served)

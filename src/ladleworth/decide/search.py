@@ -1,0 +1,332 @@
+"""A local search over batches: quick good weeks for the exact programme to start from and to prove.
+
+A state says which dish is cooked in which session, in which version and how many portions, and which shops
+are visited. Its price is worked out food by food (`basket.py`), and portions are seated by a simple host who
+serves what presses most. Portions that the host cannot seat, containers that are not there and money that
+is not there have a steep price, so that the search may pass through such states. What it returns are batches
+for the exact programme to seat; it promises nothing.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+import time
+from dataclasses import dataclass, field
+
+from ladleworth.decide.answer import Batch
+from ladleworth.decide.basket import Larder, larders
+from ladleworth.decide.judge import hands_on_min, need
+from ladleworth.decide.question import DishChoice, Question
+
+Where = tuple[int, int]
+"""(number of the dish, number of the session)"""
+
+What = tuple[int, int]
+"""(number of the version, portions)"""
+
+NO_MEAL_OUT_CENTS = 3000.0
+"""What an empty slot costs a state of the search where nobody eats out."""
+
+STEEP = 1.5
+"""What a portion without a seat or a container costs, in meals out: dear, yet worth passing through."""
+
+
+@dataclass(slots=True)
+class State:
+    """Batches, visits (bit `session * shops + shop`) and what they cost."""
+
+    batches: dict[Where, What]
+    visits: int
+    cost: float = math.inf
+    sound: bool = False
+
+
+@dataclass(slots=True)
+class Search:
+    """The question, prepared for many quick looks: names are numbers here, sets of slots and days are bits."""
+
+    question: Question
+    days: tuple[int, ...] = field(init=False)
+    price_out: float = field(init=False)
+    steep: float = field(init=False)
+    larders: list[Larder] = field(init=False)
+    slots: list[list[tuple[int, int]]] = field(init=False)
+    """By day: (bit of the kind of slot, number of the eater)"""
+    taken_by: list[list[int]] = field(init=False)
+    """By dish and version: bits of the kinds of slot that may have it"""
+    needs: dict[tuple[int, int, int], list[tuple[int, int]]] = field(init=False)
+    """(dish, version, portions) -> (number of the food, mg or pieces)"""
+    minutes: dict[tuple[int, int, int], float] = field(init=False)
+    priced: dict[tuple[int, int, int], float] = field(init=False)
+    """(dish, version, portions) -> cents of liking and of minutes"""
+
+    def __post_init__(self) -> None:
+        question = self.question
+        self.days = tuple(sorted(s.day for s in question.sessions))
+        out = question.rules.meal_out_cents
+        self.price_out = NO_MEAL_OUT_CENTS if out is None else float(out)
+        self.steep = STEEP * max(self.price_out, 300.0)
+        numbers = {f.name: n for n, f in enumerate(question.foods)}
+        self.larders = list(larders(question).values())
+        eaters = {name: n for n, name in enumerate(question.eaters)}
+        kinds = {kind: n for n, kind in enumerate(dict.fromkeys((s.eater, s.meal) for s in question.slots))}
+        self.slots = [[] for _ in range(question.days + 1)]
+        for slot in question.slots:
+            self.slots[slot.day].append((1 << kinds[slot.eater, slot.meal], eaters[slot.eater]))
+        self.taken_by = [
+            [
+                sum(
+                    1 << n for (eater, meal), n in kinds.items() if eater not in v.barred and dish.suits(meal)
+                )
+                for v in dish.versions
+            ]
+            for dish in question.dishes
+        ]
+        self.needs, self.minutes, self.priced = {}, {}, {}
+        for d, dish in enumerate(question.dishes):
+            for v, version in enumerate(dish.versions):
+                for portions in range(dish.least, dish.greatest + 1):
+                    key = (d, v, portions)
+                    self.needs[key] = [(numbers[f], need(version, f, portions)) for f in version.needs]
+                    self.minutes[key] = float(hands_on_min(version, portions))
+                    self.priced[key] = (
+                        float(version.liking_cents) * portions
+                        + question.additions.minute_cents * self.minutes[key]
+                    )
+
+    def weigh(self, state: State) -> None:
+        """Work out what a state costs."""
+        question = self.question
+        seated, repeats, lost, left = self._host(state)
+        if left:
+            # a batch larger than its seats is cut down to them before it is priced
+            for where, portions in left.items():
+                v, cooked = state.batches[where]
+                state.batches[where] = (v, max(question.dishes[where[0]].least, cooked - portions))
+            seated, repeats, lost, _ = self._host(state)
+        cost = self.price_out * (len(question.slots) - seated) + self.steep * lost
+        cost += question.additions.repeat_cents * repeats
+        sessions = len(self.days)
+        demands: dict[int, list[int]] = {}
+        for (d, s), (v, portions) in state.batches.items():
+            cost += self.priced[d, v, portions]
+            for food, quantity in self.needs[d, v, portions]:
+                wanted = demands.get(food)
+                if wanted is None:
+                    wanted = demands[food] = [0] * sessions
+                wanted[s] += quantity
+        tills = 0
+        for food, by_session in demands.items():
+            paid, till = self.larders[food].price(tuple(by_session), state.visits)
+            cost += paid
+            tills += till
+        shops = len(question.shops)
+        for bit in range(sessions * shops):
+            if state.visits >> bit & 1:
+                cost += question.shops[bit % shops].trip_cents
+        budget = question.rules.budget_cents
+        if budget is not None and tills > budget:
+            cost += (tills - budget) * 10
+        state.cost = cost
+        state.sound = not lost
+
+    def fits(self, state: State) -> bool:
+        """Say whether each session's minutes suffice."""
+        used = [0.0] * len(self.days)
+        for (d, s), (v, portions) in state.batches.items():
+            used[s] += self.minutes[d, v, portions]
+        limit = {s.day: s.minutes for s in self.question.sessions}
+        return all(spent <= limit[day] for spent, day in zip(used, self.days, strict=True))
+
+    def _host(self, state: State) -> tuple[int, int, int, dict[Where, int]]:
+        """Seat portions day by day, first what has most portions left for each day that it still keeps.
+
+        Returns
+        -------
+        (seated, repeats, lost, left)
+            Portions seated; helpings beyond an eater's first of a dish; what does not work out (portions
+            without a seat, without a container or without a place in the freezer); and the batches of which
+            portions are left, with how many.
+        """
+        question, rules = self.question, self.question.rules
+        pots = [
+            _Pot((d, s), question.dishes[d], self.taken_by[d][v], self.days[s], portions)
+            for (d, s), (v, portions) in state.batches.items()
+        ]
+        run = rules.in_a_row
+        run_bits = 0 if run is None else (1 << run) - 1
+        had: dict[tuple[int, int], int] = {}
+        times: dict[tuple[int, int], int] = {}
+        frozen_on: list[tuple[int, int]] = []
+        seated = repeats = lost = 0
+        for day in range(1, question.days + 1):
+            ready = [pot for pot in pots if pot.serves(day)]
+            ready.sort(key=lambda pot: -pot.pressure(day, question.days))
+            for kind, eater in self.slots[day]:
+                for pot in ready:
+                    if not pot.left or not pot.taken_by & kind:
+                        continue
+                    pair = (eater, pot.number)
+                    before = had.get(pair, 0)
+                    if run is not None and day > run and before >> (day - run) & run_bits == run_bits:
+                        continue
+                    number = times.get(pair, 0)
+                    if number and rules.most_times is not None and number >= rules.most_times:
+                        continue
+                    repeats += number > 0
+                    times[pair] = number + 1
+                    had[pair] = before | 1 << day
+                    pot.left -= 1
+                    seated += 1
+                    if day > pot.fridge_end:
+                        frozen_on.append((pot.cooked, day))
+                    break
+            if day in self.days and rules.containers is not None:
+                lost += max(0, sum(pot.left for pot in pots if pot.cooked <= day) - rules.containers)
+        if rules.freezer_places is not None:
+            for night in self.days:
+                frozen = sum(cooked <= night and day > night + 1 for cooked, day in frozen_on)
+                lost += max(0, frozen - rules.freezer_places)
+        kept = sum(pot.left for pot in pots if pot.freezer_end > question.days)
+        lost += sum(pot.left for pot in pots) - min(kept, question.additions.reserve_portions)
+        left = (
+            {pot.where: pot.left for pot in pots if pot.left}
+            if not question.additions.reserve_portions
+            else {}
+        )
+        return seated, repeats, lost, left
+
+
+class _Pot:
+    """A batch at the host's table."""
+
+    __slots__ = ("cooked", "freezer_end", "fridge_end", "left", "number", "taken_by", "where")
+
+    def __init__(self, where: Where, dish: DishChoice, taken_by: int, cooked: int, left: int) -> None:
+        self.where = where
+        self.number = where[0]
+        self.taken_by = taken_by
+        self.cooked = cooked
+        self.left = left
+        self.fridge_end = cooked + dish.keep_days - 1
+        self.freezer_end = 0 if dish.freezer_days is None else cooked + dish.freezer_days - 1
+
+    def pressure(self, day: int, last: int) -> float:
+        """Portions left for each day on which they can still be eaten."""
+        return self.left / (min(last, max(self.fridge_end, self.freezer_end)) - day + 1)
+
+    def serves(self, day: int) -> bool:
+        return self.left > 0 and (
+            self.cooked <= day <= self.fridge_end or self.cooked + 2 <= day <= self.freezer_end
+        )
+
+
+def search(
+    question: Question, seconds: float, looks: int = 60_000, seed: int = 0
+) -> tuple[tuple[Batch, ...], ...]:
+    """Anneal.
+
+    Parameters
+    ----------
+    question, seed
+        The question; the seed of the random moves.
+    seconds, looks
+        Limits on the clock and on the number of states looked at, whichever comes first.
+
+    Returns
+    -------
+    tuple of tuple of Batch
+        The batches of the best states found, cheapest first, at most five different ones.
+    """
+    bench = Search(question)
+    if not question.sessions or not question.dishes:
+        return ()
+    rng = random.Random(seed)  # noqa: S311  # chance for a search, not for a secret
+    began = time.monotonic()
+    visits = (1 << len(bench.days) * len(question.shops)) - 1
+    here = State({}, visits)
+    bench.weigh(here)
+    best: dict[frozenset[tuple[Where, What]], float] = {}
+    hot, cold = max(50.0, 0.4 * bench.price_out), 3.0
+    for look in range(looks):
+        gone = max((time.monotonic() - began) / seconds, look / looks)
+        if gone >= 1:
+            break
+        there = _move(bench, here, rng)
+        if there is None or not bench.fits(there):
+            continue
+        bench.weigh(there)
+        heat = hot * (cold / hot) ** gone
+        if there.cost <= here.cost or rng.random() < math.exp((here.cost - there.cost) / heat):
+            here = there
+            if here.sound:
+                key = frozenset(here.batches.items())
+                if here.cost < best.get(key, math.inf):
+                    best[key] = here.cost
+    ranked = sorted(best, key=lambda key: (best[key], sorted(key)))[:5]
+    return tuple(
+        tuple(
+            sorted(
+                Batch(bench.days[s], question.dishes[d].name, question.dishes[d].versions[v].name, portions)
+                for (d, s), (v, portions) in key
+            )
+        )
+        for key in ranked
+    )
+
+
+def _move(bench: Search, state: State, rng: random.Random) -> State | None:
+    """Change one thing, or two that belong together; None where the drawn change does not apply."""
+    dishes = bench.question.dishes
+    batches = dict(state.batches)
+    visits = state.visits
+    kind = rng.random()
+    if kind < 0.08 and bench.question.shops:
+        return State(batches, visits ^ (1 << rng.randrange(len(bench.days) * len(bench.question.shops))))
+    if kind < 0.3 or not batches:
+        d = rng.randrange(len(dishes))
+        where = (d, rng.randrange(len(bench.days)))
+        if where in batches:
+            return None
+        batches[where] = (
+            rng.randrange(len(dishes[d].versions)),
+            dishes[d].greatest if rng.random() < 0.5 else rng.randint(dishes[d].least, dishes[d].greatest),
+        )
+        return State(batches, visits)
+    where = rng.choice(sorted(batches))
+    d, s = where
+    v, portions = batches[where]
+    if kind < 0.4:
+        del batches[where]
+    elif kind < 0.62:
+        changed = portions + rng.choice((-2, -1, 1, 2))
+        if not dishes[d].least <= changed <= dishes[d].greatest:
+            return None
+        batches[where] = (v, changed)
+    elif kind < 0.7:
+        other = rng.choice(sorted(batches))
+        v2, portions2 = batches[other]
+        if other == where or portions >= dishes[d].greatest or portions2 <= dishes[other[0]].least:
+            return None
+        batches[where] = (v, portions + 1)
+        batches[other] = (v2, portions2 - 1)
+    elif kind < 0.78:
+        batches[where] = (rng.randrange(len(dishes[d].versions)), portions)
+    elif kind < 0.84:
+        elsewhere = (d, rng.randrange(len(bench.days)))
+        if elsewhere in batches:
+            return None
+        del batches[where]
+        batches[elsewhere] = (v, portions)
+    else:
+        other_dish = rng.randrange(len(dishes))
+        dish = dishes[other_dish]
+        if (other_dish, s) in batches:
+            return None
+        del batches[where]
+        batches[other_dish, s] = (
+            rng.randrange(len(dish.versions)),
+            min(max(portions, dish.least), dish.greatest),
+        )
+    return State(batches, visits)
