@@ -191,7 +191,7 @@ def test_plans_are_numbered_accepted_and_marked(store: Store) -> None:
 def test_a_plan_that_is_not_there_is_refused(store: Store) -> None:
     with pytest.raises(StoreError, match="holds no plan number 9"):
         store.accept_plan(9)
-    with pytest.raises(StoreError, match="FOREIGN KEY"):
+    with pytest.raises(StoreError, match="holds no plan number 9"):
         store.mark(9, Mark(Deed.BOUGHT, 1, "egg"))
 
 

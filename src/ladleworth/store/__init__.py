@@ -1,3 +1,23 @@
 """The kitchen's papers and its file: a folder of YAML and CSV in and out, and one SQLite file."""
 
 from __future__ import annotations
+
+from ladleworth.store.database import Store
+from ladleworth.store.dump import papers_of, write_folder
+from ladleworth.store.folder import Books, FolderReading, read_folder, read_papers
+from ladleworth.store.papers import Paper
+from ladleworth.store.plan_json import Deed, Mark, SavedPlan
+
+__all__ = [
+    "Books",
+    "Deed",
+    "FolderReading",
+    "Mark",
+    "Paper",
+    "SavedPlan",
+    "Store",
+    "papers_of",
+    "read_folder",
+    "read_papers",
+    "write_folder",
+]

@@ -311,16 +311,18 @@ class Store:
     def accept_plan(self, number: int) -> None:
         """Note that the cook goes by a plan."""
         with self.transaction():
-            done = self._connection.execute("UPDATE plans SET accepted = 1 WHERE id = ?", (number,))
-            if done.rowcount == 0:
-                raise StoreError(
-                    f"{self.path} holds no plan number {number}; list the plans for their numbers"
-                )
+            self._check_plan(number)
+            self._connection.execute("UPDATE plans SET accepted = 1 WHERE id = ?", (number,))
+
+    def _check_plan(self, number: int) -> None:
+        if self._connection.execute("SELECT 1 FROM plans WHERE id = ?", (number,)).fetchone() is None:
+            raise StoreError(f"{self.path} holds no plan number {number}; list the plans for their numbers")
 
     def mark(self, number: int, mark: Mark) -> None:
         """Note that a part of a plan was carried out; noting it again changes nothing."""
         values = (mark.deed.value, mark.day, mark.what)
         with self.transaction():
+            self._check_plan(number)
             self._connection.execute(
                 "INSERT INTO plan_marks (plan, position, deed, day, what) "
                 "SELECT ?, (SELECT count(*) FROM plan_marks WHERE plan = ?), ?, ?, ? "
