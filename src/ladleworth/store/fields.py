@@ -19,6 +19,8 @@ Value = TypeVar("Value")
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 MOST_NUMBER = 1_000_000
+YEARS = range(1900, 2201)
+"""The years that a date of a kitchen may lie in, so that no reckoning runs off the calendar."""
 
 _DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _RANGE = re.compile(r"([0-9]{1,6}) ?[-–] ?([0-9]{1,6})")
@@ -77,7 +79,8 @@ def read_with(node: Node, what: str, example: str, read: Callable[[str], Value])
         return read(text)
     except (BadUnit, BadField) as fault:
         reason, _, remedy = str(fault).partition("; ")
-        node.fault(f"{what}: {reason}", remedy or f"write something like {example}")
+        said = reason if what in node.path else f"{what}: {reason}"  # the place ends in the key already
+        node.fault(said, remedy or f"write something like {example}")
         return None
 
 
@@ -128,11 +131,14 @@ def parse_date(text: str) -> date:
     if not _DATE.fullmatch(text.strip()):
         raise BadField(f"{shorten(text)} is no date; write year, month and day like 2026-12-06")
     try:
-        return date.fromisoformat(text.strip())
+        day = date.fromisoformat(text.strip())
     except ValueError as error:
         raise BadField(
             f"the calendar has no {text.strip()}; write a day that it has, like 2026-12-06"
         ) from error
+    if day.year not in YEARS:
+        raise BadField(f"{day} lies outside the years {YEARS[0]} to {YEARS[-1]}; write a day within them")
+    return day
 
 
 def read_days(nodes: tuple[Node, ...], what: str) -> Days:
