@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 
+from ladleworth.errors import BadField
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Batch:
@@ -27,6 +29,10 @@ class Helping:
     dish: str | None = None
     cooked_day: int | None = None
     frozen: bool = False
+
+    def __post_init__(self) -> None:
+        if (self.dish is None) != (self.cooked_day is None) or (self.dish is None and self.frozen):
+            raise BadField("a helping has a dish and its cooking day, or neither")
 
 
 @dataclass(frozen=True, slots=True, order=True)

@@ -93,7 +93,7 @@ def columns_for_batches(model: WeekModel) -> None:
                 minutes = float(hands_on_min(version, portions))
                 if minutes > session.minutes:
                     break
-                price = extra.minute_cents * minutes + float(version.liking_cents) * portions
+                price = float(extra.minute_cents) * minutes + float(version.liking_cents) * portions
                 model.size[*key, portions] = sheet.column(f"batch {key} {portions}", 1, price)
             if not any(k[:3] == key for k in model.size):
                 continue

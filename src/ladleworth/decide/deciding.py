@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -17,12 +17,17 @@ from ladleworth.errors import JudgeRefused
 
 if TYPE_CHECKING:
     from ladleworth.decide.columns import WeekModel
+    from ladleworth.decide.model import Run
 
 PROOF_CENTS = 1e-4
 """A plan within this of the bound counts as proven: the solver works in floating point, the judge exactly."""
 
 SEARCH_SECONDS = 3.0
 """The local search stops here however much time there is: the programmes use the rest better."""
+
+
+SMALL_SIZES = 150
+"""With no more batch sizes than this to choose from the programmes are quicker than any search before them."""
 
 
 def decide(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
@@ -80,7 +85,7 @@ class _Deciding:
 
     def answer(self) -> Answer:
         """Go through the stages until the plan is proven or the time is over."""
-        for stage in (self.propose, self.mix, self.aggregate, self.settle):
+        for stage in self.stages():
             if self.done() or self.left() <= 0:
                 break
             stage()
@@ -93,6 +98,15 @@ class _Deciding:
             status = Status.PROVEN if self.done() else Status.GOOD
         bound = self.bound if math.isfinite(self.bound) else None
         return Answer(status, self.plan, costs, bound, time.monotonic() - self.began, self.solver, self.seed)
+
+    def stages(self) -> tuple[Callable[[], None], ...]:
+        """Which stages this question is worth."""
+        sizes = len(self.question.sessions) * sum(
+            len(dish.versions) * (dish.greatest - dish.least + 1) for dish in self.question.dishes
+        )
+        if sizes <= SMALL_SIZES:
+            return (self.aggregate, self.settle)
+        return (self.propose, self.mix, self.aggregate, self.settle)
 
     def propose(self) -> None:
         """Search for good batches for a third of the time at most, and seat the first that can be seated."""
@@ -114,35 +128,42 @@ class _Deciding:
         self.aggregated(self.left() * 0.75)
 
     def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> None:
-        """Run the aggregated programme and seat what it finds."""
-        from ladleworth.decide.model import build_crowd, read_batches, restrict_dishes, run, start_from
+        """Run the aggregated programme for better batches than the plan's, and seat what it finds."""
+        from ladleworth.decide.model import build_crowd, read_batches, restrict_dishes
 
         model = build_crowd(self.question)
         if dishes is not None:
             restrict_dishes(model, set(dishes))
-        start = None if self.plan is None else start_from(model, self.plan)
-        ended = run(model.sheet, max(0.1, min(seconds, self.left())), seed=self.seed, start=start)
-        self.solver = ended.solver
-        if dishes is None:
-            self.infeasible = ended.proven and ended.values is None
-            self.bound = max(self.bound, -math.inf if ended.bound is None else ended.bound)
+        ended = self.run(model, seconds, bounds=dishes is None)
         if ended.values is not None:
-            batches = read_batches(model, ended.values)
-            if self.plan is None or batches != self.plan.batches:
-                self.seat(batches)
+            self.seat(read_batches(model, ended.values))
 
     def settle(self) -> None:
         """Give what is still open to the exact programme, for all the time that is left."""
-        from ladleworth.decide.model import build, run, start_from
+        from ladleworth.decide.model import build
 
         model = build(self.question)
-        start = None if self.plan is None else start_from(model, self.plan)
-        ended = run(model.sheet, max(0.1, self.left()), seed=self.seed, start=start)
-        self.solver = ended.solver
-        self.infeasible = ended.proven and ended.values is None
-        self.bound = max(self.bound, -math.inf if ended.bound is None else ended.bound)
+        ended = self.run(model, self.left(), bounds=True)
         if ended.values is not None:
             self.take(model, ended.values)
+
+    def run(self, model: WeekModel, seconds: float, *, bounds: bool) -> Run:
+        """Look for something cheaper than the plan so far; learn what its absence, or the bound, tells."""
+        from ladleworth.decide.model import beat, run
+
+        if self.total is not None:
+            beat(model, float(self.total) - PROOF_CENTS / 2)
+        ended = run(model.sheet, max(0.1, min(seconds, self.left())), seed=self.seed)
+        self.solver = ended.solver
+        if bounds and ended.proven and ended.values is None:
+            if self.total is None:
+                self.infeasible = True
+            else:
+                self.bound = max(self.bound, float(self.total) - PROOF_CENTS / 2)
+        elif bounds and ended.bound is not None:
+            best = math.inf if self.total is None else float(self.total)
+            self.bound = max(self.bound, min(ended.bound, best))
+        return ended
 
     def seat(self, batches: tuple[Batch, ...]) -> bool:
         """Let the exact programme seat these batches and shop for them; say whether it can."""

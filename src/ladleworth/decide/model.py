@@ -8,10 +8,10 @@ and `draw.py` settles exact drawings. Nothing here is trusted: the judge passes 
 from __future__ import annotations
 
 import time
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ladleworth.decide.answer import Batch, Plan, Purchase
+from ladleworth.decide.answer import Batch, Purchase
 from ladleworth.decide.columns import (
     WeekModel,
     columns_for_batches,
@@ -96,16 +96,14 @@ def restrict_dishes(model: WeekModel, dishes: set[str]) -> None:
             model.sheet.upper[column] = 0.0
 
 
-def start_from(model: WeekModel, plan: Plan) -> dict[int, float]:
-    """Write a plan's batches, purchases and visits as column values; the solver fills in the rest."""
-    values = dict.fromkeys([*model.size.values(), *model.buy.values(), *model.trip.values()], 0.0)
-    for batch in plan.batches:
-        values[model.size[batch.dish, batch.version, batch.day, batch.portions]] = 1.0
-    shop = {o.name: o.shop for o in model.question.offers}
-    for purchase in plan.purchases:
-        values[model.buy[purchase.offer, purchase.day]] = float(purchase.packages)
-        values[model.trip[shop[purchase.offer], purchase.day]] = 1.0
-    return values
+def beat(model: WeekModel, cents: float) -> None:
+    """Admit only what costs less than this.
+
+    A row does it, not a solution to start from: HiGHS 1.16, given a start, was seen to report an objective
+    (and so a bound) that its own solution did not have.
+    """
+    sheet = model.sheet
+    sheet.row(list(enumerate(sheet.cost)), high=cents - sheet.constant)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +121,7 @@ class Run:
     solver: str
 
 
-def run(sheet: Sheet, seconds: float, *, seed: int = 0, start: Mapping[int, float] | None = None) -> Run:
+def run(sheet: Sheet, seconds: float, *, seed: int = 0) -> Run:
     """Hand a sheet to HiGHS.
 
     Parameters
@@ -134,8 +132,6 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, start: Mapping[int, floa
         The clock limit.
     seed
         The solver's random seed.
-    start
-        Values of some columns to begin from; the solver tries to complete them to a solution.
 
     Raises
     ------
@@ -154,7 +150,6 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, start: Mapping[int, floa
     lp.col_upper_ = np.array(sheet.upper, dtype=np.double)
     lp.row_lower_ = np.array([low for low, _, _ in sheet.rows], dtype=np.double)
     lp.row_upper_ = np.array([high for _, high, _ in sheet.rows], dtype=np.double)
-    lp.offset_ = sheet.constant
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
     lp.a_matrix_.start_ = np.array(
         [0, *np.cumsum([len(terms) for _, _, terms in sheet.rows])], dtype=np.int32
@@ -179,9 +174,6 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, start: Mapping[int, floa
         highs.setOptionValue(name, value)
     if highs.passModel(lp) == highspy.HighsStatus.kError:
         raise SolverFailed("HiGHS refused the programme")
-    if start is not None:
-        columns = np.array(list(start), dtype=np.int32)
-        highs.setSolution(len(start), columns, np.array(list(start.values()), dtype=np.double))
     highs.run()
     status, info = highs.getModelStatus(), highs.getInfo()
     name = f"HiGHS {highs.version()}"
@@ -192,9 +184,12 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, start: Mapping[int, floa
         raise SolverFailed(f"HiGHS ended with {highs.modelStatusToString(status)!r}")
     found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
     values = tuple(highs.getSolution().col_value) if found else None
-    bound = info.mip_dual_bound if np.isfinite(info.mip_dual_bound) else None
-    if not any(sheet.whole) and found:
-        bound = info.objective_function_value
+    bound = info.mip_dual_bound + sheet.constant if np.isfinite(info.mip_dual_bound) else None
+    if values is not None:
+        value = sum(c * v for c, v in zip(sheet.cost, values, strict=True)) + sheet.constant
+        if abs(value - sheet.constant - info.objective_function_value) > 1e-4 * (1 + abs(value)):
+            raise SolverFailed(f"HiGHS reports {info.objective_function_value} for a solution worth {value}")
+        bound = value if status == states.kOptimal else bound
     return Run(values, bound, status == states.kOptimal, time.monotonic() - began, name)
 
 

@@ -214,7 +214,7 @@ class Additions:
     """
 
     repeat_cents: int = 0
-    minute_cents: int = 0
+    minute_cents: Fraction = Fraction(0)
     reserve_portions: int = 0
     reserve_cents: int = 0
 

@@ -101,39 +101,47 @@ def _has_on_day(model: WeekModel, served: list[int], name: str) -> int:
     return has
 
 
+def held_terms(model: WeekModel, night: int) -> tuple[list[tuple[int, float]], list[tuple[int, float]]]:
+    """Portions in containers, and in the freezer, after the slots of a day, as terms."""
+    held: list[tuple[int, float]] = []
+    frozen: list[tuple[int, float]] = []
+    for (_, _, session, day), column in model.chilled.items():
+        if session <= night < day:
+            held.append((column, 1.0))
+    for (_, _, session, day), column in model.thawed.items():
+        if session <= night < day:
+            held.append((column, 1.0))
+            if day > night + 1:
+                frozen.append((column, 1.0))
+    kept = [(c, 1.0) for (_, _, session), c in model.kept.items() if session <= night]
+    return held + kept, frozen + kept
+
+
 def containers_suffice(model: WeekModel) -> None:
     """After the slots of a session's day (stock only rises then) containers and freezer places suffice."""
     rules = model.question.rules
     for night in (s.day for s in model.question.sessions):
-        held: list[tuple[int, float]] = []
-        frozen: list[tuple[int, float]] = []
-        for (_, _, session, day), column in model.chilled.items():
-            if session <= night < day:
-                held.append((column, 1.0))
-        for (_, _, session, day), column in model.thawed.items():
-            if session <= night < day:
-                held.append((column, 1.0))
-                if day > night + 1:
-                    frozen.append((column, 1.0))
-        kept = [(c, 1.0) for (_, _, session), c in model.kept.items() if session <= night]
+        held, frozen = held_terms(model, night)
         if rules.containers is not None:
-            model.sheet.row([*held, *kept], high=rules.containers)
+            model.sheet.row(held, high=rules.containers)
         if rules.freezer_places is not None:
-            model.sheet.row([*frozen, *kept], high=rules.freezer_places)
+            model.sheet.row(frozen, high=rules.freezer_places)
+
+
+def minute_terms(model: WeekModel, day: int) -> list[tuple[int, float]]:
+    """Hands-on minutes of a session, as terms."""
+    versions = {(d.name, v.name): v for d, v in versions_of(model.question)}
+    return [
+        (column, float(hands_on_min(versions[dish, name], portions)))
+        for (dish, name, session, portions), column in model.size.items()
+        if session == day
+    ]
 
 
 def minutes_suffice(model: WeekModel) -> None:
     """Hands-on minutes of a session's batches fit into the session."""
-    versions = {(d.name, v.name): v for d, v in versions_of(model.question)}
     for session in model.question.sessions:
-        model.sheet.row(
-            (
-                (column, float(hands_on_min(versions[dish, name], portions)))
-                for (dish, name, day, portions), column in model.size.items()
-                if day == session.day
-            ),
-            high=session.minutes,
-        )
+        model.sheet.row(minute_terms(model, session.day), high=session.minutes)
 
 
 def needs_are_met(model: WeekModel) -> None:
@@ -170,12 +178,17 @@ def trips_are_paid(model: WeekModel) -> None:
         model.sheet.row([(column, 1.0), (model.trip[shop[offer], day], -model.sheet.upper[column])], high=0)
 
 
+def till_terms(model: WeekModel) -> list[tuple[int, float]]:
+    """Money at the tills over all days, as terms."""
+    cents = {o.name: float(o.cents) for o in model.question.offers}
+    return [(column, cents[offer]) for (offer, _), column in model.buy.items()]
+
+
 def budget_suffices(model: WeekModel) -> None:
     """Money at the tills over all days stays within the budget."""
     budget = model.question.rules.budget_cents
     if budget is not None:
-        cents = {o.name: o.cents for o in model.question.offers}
-        model.sheet.row(((column, cents[offer]) for (offer, _), column in model.buy.items()), high=budget)
+        model.sheet.row(till_terms(model), high=budget)
 
 
 def reserve_is_small(model: WeekModel) -> None:

@@ -92,7 +92,7 @@ class Search:
                     self.minutes[key] = float(hands_on_min(version, portions))
                     self.priced[key] = (
                         float(version.liking_cents) * portions
-                        + question.additions.minute_cents * self.minutes[key]
+                        + float(question.additions.minute_cents) * self.minutes[key]
                     )
 
     def weigh(self, state: State) -> None:
