@@ -24,6 +24,8 @@ from ladleworth.decide.question import Question
 from ladleworth.decide.rows import (
     budget_suffices,
     containers_suffice,
+    held_terms,
+    minute_terms,
     minutes_suffice,
     needs_are_met,
     no_dish_too_often,
@@ -32,6 +34,7 @@ from ladleworth.decide.rows import (
     reserve_is_small,
     slots_are_filled,
     stock_is_valued,
+    till_terms,
     trips_are_paid,
 )
 from ladleworth.decide.sheet import Sheet
@@ -203,6 +206,60 @@ class Counts:
     """(dish, version, session day, eating day, frozen) -> portions"""
     served: dict[tuple[str, str, str, int], int]
     """(dish, version, eater, day) -> portions"""
+
+
+@dataclass(frozen=True, slots=True)
+class Slack:
+    """How much of a rule must give way: cents, minutes over all sessions, places, or meals."""
+
+    amount: float
+    proven: bool
+
+
+def least_slack(freed: Question, question: Question, rule: str, seconds: float) -> Slack | None:
+    """Find the least by which one rule must give way for a plan to exist.
+
+    Parameters
+    ----------
+    freed
+        The question without the rule.
+    question
+        The question with it.
+    rule
+        'budget', 'minutes', 'containers', 'freezer' or 'no_meal_out'.
+    seconds
+        The clock limit.
+
+    Returns
+    -------
+    Slack or None
+        None if no plan was found with the rule given up altogether.
+    """
+    model = build(freed)
+    sheet = model.sheet
+    sheet.cost = [0.0] * len(sheet.cost)
+    sheet.constant = 0.0
+    rules = question.rules
+    if rule == "budget":
+        over = sheet.column("over budget", cost=1.0)
+        sheet.row([*till_terms(model), (over, -1.0)], high=rules.budget_cents or 0)
+    elif rule == "minutes":
+        for session in question.sessions:
+            over = sheet.column(f"over time {session.day}", cost=1.0, whole=False)
+            sheet.row([*minute_terms(model, session.day), (over, -1.0)], high=session.minutes)
+    elif rule == "no_meal_out":
+        for column in model.out.values():
+            sheet.cost[column] = 1.0
+    else:
+        over = sheet.column(f"over {rule}", cost=1.0)
+        limit = rules.containers if rule == "containers" else rules.freezer_places
+        for session in question.sessions:
+            terms = held_terms(model, session.day)[rule == "freezer"]
+            sheet.row([*terms, (over, -1.0)], high=limit or 0)
+    ended = run(sheet, max(0.1, seconds))
+    if ended.values is None:
+        return None
+    return Slack(sum(c * v for c, v in zip(sheet.cost, ended.values, strict=True)), ended.proven)
 
 
 def read_batches(model: WeekModel, values: Sequence[float]) -> tuple[Batch, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ladleworth.store.database import Store
+from ladleworth.store.database import Store, is_kitchen_file
 from ladleworth.store.dump import papers_of, write_folder
 from ladleworth.store.folder import Books, FolderReading, read_folder, read_papers
 from ladleworth.store.papers import Paper
@@ -16,6 +16,7 @@ __all__ = [
     "Paper",
     "SavedPlan",
     "Store",
+    "is_kitchen_file",
     "papers_of",
     "read_folder",
     "read_papers",

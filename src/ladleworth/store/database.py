@@ -363,3 +363,8 @@ def _free_name(stem: str, taken: set[str]) -> str:
         name = f"{stem}-{number}"
         number += 1
     return name
+
+
+def is_kitchen_file(place: str | Path) -> bool:
+    """Say whether a place is a file (a kitchen's, it is hoped) and not a folder; False if nothing is there."""
+    return Path(place).is_file()

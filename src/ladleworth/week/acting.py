@@ -1,0 +1,106 @@
+"""Acts on a kitchen: load, dump, shop, cook, eat, and changes to what is on hand."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ladleworth.decide import Plan
+from ladleworth.household import Kitchen
+from ladleworth.ledger import Entered, Ledger, Offer, surcharges
+from ladleworth.store import FolderReading, Store, is_kitchen_file, read_folder, write_folder
+from ladleworth.store.plan_json import Deed, Mark
+from ladleworth.week.carry_out import Done, buy_planned, cook_planned, eat_planned
+
+if TYPE_CHECKING:
+    from ladleworth.week.planning import PlannedWeek
+
+
+def open_kitchen(place: str | Path) -> Kitchen:
+    """Read a kitchen from a folder or a file.
+
+    Raises
+    ------
+    FaultyKitchen
+        If the folder holds faults; all of them are listed.
+    StoreError
+        If the file cannot be opened.
+    """
+    if is_kitchen_file(place):
+        with Store.open(place) as store:
+            return store.load_kitchen()
+    return read_folder(place).without_faults()
+
+
+def load_folder(folder: str | Path, file: str | Path) -> FolderReading:
+    """Load a kitchen folder into a new file; nothing is written if the folder holds faults."""
+    reading = read_folder(folder)
+    reading.without_faults()
+    with Store.open(file, create=True) as store, store.transaction():
+        store.load(reading)
+    return reading
+
+
+def dump_file(file: str | Path, folder: str | Path) -> Kitchen:
+    """Write a kitchen's file out as a folder, with its history and plans."""
+    with Store.open(file) as store:
+        kitchen, papers, plans = store.load_kitchen(), store.papers(), store.plans()
+    write_folder(kitchen, papers, folder, plans)
+    return kitchen
+
+
+def change_stock(file: str | Path, act: Callable[[Ledger], Entered]) -> Entered:
+    """Enter one act on the ledger: a count, a move, an opening, a throwing out, a taking back.
+
+    Parameters
+    ----------
+    file
+        The kitchen's file.
+    act
+        A ledger act with everything but the ledger given, e.g. `lambda ledger: count(ledger, day, ...)`.
+    """
+    with Store.open(file) as store, store.transaction():
+        entered = act(store.ledger())
+        store.enter(entered)
+        return entered
+
+
+def buy_day(file: str | Path, day: int, paid_cents: Mapping[str, int] | None = None) -> Done:
+    """Enter the accepted plan's shopping of a day (see `buy_planned`)."""
+
+    def shop(kitchen: Kitchen, plan: Plan, when: int) -> Done:
+        return buy_planned(kitchen, plan, when, paid_cents)
+
+    return _carry_out_day(file, day, shop, Deed.BOUGHT)
+
+
+def cook_day(file: str | Path, day: int) -> Done:
+    """Enter the accepted plan's batches of a day (see `cook_planned`)."""
+    return _carry_out_day(file, day, cook_planned, Deed.COOKED)
+
+
+def eat_day(file: str | Path, day: int) -> Done:
+    """Enter the accepted plan's helpings of a day (see `eat_planned`)."""
+    return _carry_out_day(file, day, eat_planned, None)
+
+
+def _carry_out_day(
+    file: str | Path, day: int, act: Callable[[Kitchen, Plan, int], Done], deed: Deed | None
+) -> Done:
+    from ladleworth.week.planning import accepted_week
+
+    week: PlannedWeek = accepted_week(file)
+    done = act(week.kitchen, week.plan, day)
+    with Store.open(file) as store, store.transaction():
+        for what, entered in done.entered:
+            store.enter(entered)
+            if deed is not None and week.number is not None:
+                store.mark(week.number, Mark(deed, day, what))
+    return done
+
+
+def see_prices(kitchen: Kitchen, food: str) -> tuple[tuple[Offer, ...], tuple[tuple[Offer, Offer], ...]]:
+    """List a food's newest offers, the cheapest by the unit first, and the bigger packs dearer by the unit."""
+    offers = kitchen.prices.latest(food)
+    return tuple(sorted(offers, key=lambda o: (o.unit_price, o.shop, o.id))), surcharges(offers)

@@ -1,0 +1,217 @@
+"""Carry a plan out in the ledger: what is bought, cooked and eaten on a day becomes entries. Pure."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+
+from ladleworth.decide import Helping, Plan
+from ladleworth.errors import LedgerError, MissingFact
+from ladleworth.facts import FoodTable
+from ladleworth.household import Kitchen
+from ladleworth.ledger import Entered, Ledger, Lot, Offer, Portions, Spot, Take, buy, cook, eat, fresh_lot_id
+
+COLD_AISLES = frozenset({"dairy-and-eggs", "fish", "meat", "produce"})
+"""Aisles whose foods go into the fridge when they come home (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What carrying out a day's work entered, thing by thing; `ledger` is the ledger afterwards."""
+
+    ledger: Ledger
+    entered: tuple[tuple[str, Entered], ...]
+
+
+def spot_of(foods: FoodTable, food: str) -> Spot:
+    """Where a food goes when it comes home, by its aisle."""
+    aisle = foods.get(food).aisle
+    if aisle == "frozen":
+        return Spot.FREEZER
+    return Spot.FRIDGE if aisle in COLD_AISLES else Spot.CUPBOARD
+
+
+def offers_by_id(kitchen: Kitchen) -> Mapping[str, Offer]:
+    """All offers of the price book by their ids."""
+    return {offer.id: offer for offer in kitchen.prices.offers}
+
+
+def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str, int] | None = None) -> Done:
+    """Enter a day's purchases as the plan has them.
+
+    Parameters
+    ----------
+    kitchen
+        The kitchen; its ledger is the one to enter into.
+    plan
+        The plan, whose offers the price book knows.
+    day
+        The day of the plan (1 is the first).
+    paid_cents
+        What was really paid for all packages of an offer, by offer id, where it was not the price on record.
+
+    Returns
+    -------
+    Done
+        One lot an offer. Its last day is the day of buying plus the food's keeping days, that day as day 1.
+
+    Raises
+    ------
+    LedgerError
+        If something of the day has been bought already.
+    """
+    offers, when = offers_by_id(kitchen), kitchen.household.date_of(day)
+    ledger, entered = kitchen.ledger, []
+    for purchase in plan.purchases:
+        if purchase.day != day:
+            continue
+        offer = offers[purchase.offer]
+        if bought_lot(ledger, purchase.offer, when) is not None:
+            raise LedgerError(f"{offer} was bought on {when} already; count the lot if the amount is another")
+        keep = kitchen.keep_days.get(offer.food)
+        lot = Lot(
+            id=fresh_lot_id(ledger, f"{offer.food}-{when:%m%d}"),
+            item=offer.food,
+            unit=offer.unit,
+            spot=spot_of(kitchen.foods, offer.food),
+            got_on=when,
+            quantity=offer.quantity * purchase.packages,
+            cents=(paid_cents or {}).get(offer.id, offer.price_cents * purchase.packages),
+            use_by=None if keep is None else kitchen.household.date_of(day + keep - 1),
+            packages=purchase.packages,
+            shop=offer.shop,
+            offer=offer.id,
+        )
+        act = buy(ledger, when, [lot])
+        ledger = act.ledger
+        entered.append((offer.id, act))
+    return Done(ledger, tuple(entered))
+
+
+def bought_lot(ledger: Ledger, offer: str, when: date) -> str | None:
+    """Find the lot of an offer bought on a day; None if there is none."""
+    for lot in ledger.lots:
+        if lot.offer == offer and lot.got_on == when and not lot.split_from and lot.packages:
+            return lot.id
+    return None
+
+
+def batch_id(dish: str, when: date) -> str:
+    """The name of a batch in the ledger: the dish and its cooking day."""
+    return f"{dish} {when}"
+
+
+def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
+    """Enter a day's batches as the plan has them: draws from the planned lots, portions chilled and frozen.
+
+    Raises
+    ------
+    LedgerError
+        If a planned lot is not there, holds too little or is past its last day, or if a batch of that day has
+        been cooked already.
+    """
+    household, when = kitchen.household, kitchen.household.date_of(day)
+    dishes = {dish.id: dish for dish in kitchen.dishes}
+    ledger, entered = kitchen.ledger, []
+    for batch in plan.batches:
+        if batch.day != day:
+            continue
+        takes = []
+        for drawing in plan.drawings:
+            if (drawing.day, drawing.dish) != (day, batch.dish):
+                continue
+            lot: str | None = drawing.source
+            if drawing.bought_day is not None:
+                lot = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day))
+                if lot is None:
+                    raise LedgerError(
+                        f"{drawing.source} has not been bought; enter day {drawing.bought_day}'s shopping first"
+                    )
+            takes.append(Take(str(lot), drawing.quantity))
+        mine = [h for h in plan.helpings if (h.dish, h.cooked_day) == (batch.dish, day)]
+        frozen = sum(h.frozen for h in mine) + batch.portions - len(mine)
+        dish = dishes[batch.dish]
+        name = batch_id(batch.dish, when)
+        portions = []
+        if batch.portions > frozen:
+            end = household.date_of(day + dish.keep_days - 1)
+            portions.append(Portions(f"{name} chilled", batch.portions - frozen, Spot.FRIDGE, end))
+        if frozen and dish.freezer_days is not None:
+            end = household.date_of(day + dish.freezer_days - 1)
+            portions.append(Portions(f"{name} frozen", frozen, Spot.FREEZER, end))
+        act = cook(ledger, when, name, portions, takes=takes)
+        ledger = act.ledger
+        entered.append((batch.dish, act))
+    return Done(ledger, tuple(entered))
+
+
+def eat_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
+    """Enter a day's helpings as the plan has them; meals out are no food of the house and no entry."""
+    household, when = kitchen.household, kitchen.household.date_of(day)
+    ledger, entered = kitchen.ledger, []
+    for helping in plan.helpings:
+        if helping.day != day or helping.dish is None or helping.cooked_day is None:
+            continue
+        name = batch_id(helping.dish, household.date_of(helping.cooked_day))
+        act = eat(ledger, when, f"{name} {'frozen' if helping.frozen else 'chilled'}", 1, who=helping.eater)
+        ledger = act.ledger
+        entered.append((f"{helping.eater} {helping.meal}", act))
+    return Done(ledger, tuple(entered))
+
+
+def carry_out(kitchen: Kitchen, plan: Plan) -> Kitchen:
+    """Carry out a whole plan in order: shop, cook, eat, day by day. Returns the kitchen as it then stands.
+
+    It writes nothing: this is how a plan is reckoned before it is lived.
+    """
+    for day in range(1, kitchen.household.days + 1):
+        for act in (buy_planned, cook_planned, eat_planned):
+            kitchen = replace(kitchen, ledger=act(kitchen, plan, day).ledger)
+    return kitchen
+
+
+@dataclass(frozen=True, slots=True)
+class OpenedTooLong:
+    """A tin, jar or packet that the plan draws from again later than its published life once opened."""
+
+    food: str
+    opened_day: int
+    drawn_day: int
+    keeps_days: int
+    source: str
+
+
+def opened_too_long(kitchen: Kitchen, plan: Plan) -> tuple[OpenedTooLong, ...]:
+    """List what the plan opens in one session and uses again after its published opened life.
+
+    The plain question counts days from buying, not from opening; this says where that is too kind.
+    """
+    offers = offers_by_id(kitchen)
+    items = {lot.id: lot.item for lot in kitchen.ledger.lots} | {o.id: o.food for o in offers.values()}
+    sizes = {o.id: o.quantity for o in offers.values()}
+    days: dict[tuple[str, int | None], Counter[int]] = {}
+    for drawing in plan.drawings:
+        days.setdefault((drawing.source, drawing.bought_day), Counter())[drawing.day] += drawing.quantity
+    found = []
+    for (source, bought), by_day in days.items():
+        first = min(by_day)
+        whole = sizes.get(source) if bought is not None else None
+        if whole and by_day[first] % whole == 0:
+            continue
+        try:
+            keeping = kitchen.foods.keeping(items[source], "fridge", "opened")
+        except MissingFact:
+            continue
+        found += [
+            OpenedTooLong(items[source], first, day, keeping.most_days, keeping.source)
+            for day in sorted(by_day)[1:]
+            if keeping.most_days is not None and day - first + 1 > keeping.most_days
+        ]
+    return tuple(found)
+
+
+def helpings_of(plan: Plan, day: int) -> tuple[Helping, ...]:
+    """Who has what on a day, in the plan's order."""
+    return tuple(h for h in plan.helpings if h.day == day)

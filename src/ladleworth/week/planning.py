@@ -1,0 +1,135 @@
+"""Decide a week and keep the plan; find the accepted one again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from ladleworth.decide import Answer, Clash, Plan, Question, Status, clash, decide, judged, pose
+from ladleworth.errors import NotYet
+from ladleworth.household import Kitchen
+from ladleworth.store import Store, is_kitchen_file, record_json
+from ladleworth.store.plan_json import SavedPlan
+from ladleworth.week.acting import open_kitchen
+from ladleworth.week.carry_out import carry_out
+from ladleworth.week.reckoned import WeekMoney, reckon_week
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedWeek:
+    """A question, its answer, and the kitchen that asked.
+
+    `number` is the plan's number in the kitchen's file, None for one that is not kept; `clash` explains an
+    answer without a plan.
+    """
+
+    kitchen: Kitchen
+    question: Question
+    answer: Answer
+    number: int | None = None
+    clash: Clash | None = None
+
+    @property
+    def plan(self) -> Plan:
+        """The plan.
+
+        Raises
+        ------
+        NotYet
+            If the answer has none.
+        """
+        if self.answer.plan is None:
+            raise NotYet(f"there is no plan: {self.answer.status.value}")
+        return self.answer.plan
+
+
+def decide_week(
+    place: str | Path,
+    *,
+    today: date,
+    seconds: float = 20.0,
+    seed: int = 0,
+    start: date | None = None,
+    days: int | None = None,
+    accept: bool = False,
+    without_dishes: Sequence[str] = (),
+) -> PlannedWeek:
+    """Decide the week of a kitchen.
+
+    Parameters
+    ----------
+    place
+        A kitchen folder or a kitchen's file.
+    today
+        The day on which it is decided.
+    seconds, seed
+        The clock limit and the seed of the search; an explanation of a question without a plan takes as long
+        again.
+    start, days
+        Another first day and number of days than the household's.
+    accept
+        Keep the plan in the file, as the one the cook goes by.
+    without_dishes
+        Ids of dishes to leave out this time.
+
+    Raises
+    ------
+    FaultyKitchen, StoreError
+        If the kitchen cannot be read.
+    NotYet
+        If a plan is to be accepted and `place` is a folder, or there is no plan.
+    """
+    if accept and not is_kitchen_file(place):
+        raise NotYet(f"{place} is a folder; load it into a file first, so that the plan can be kept")
+    kitchen = open_kitchen(place)
+    household = kitchen.household
+    household = replace(household, start=start or household.start, days=days or household.days)
+    dishes = tuple(d for d in kitchen.dishes if d.id not in without_dishes)
+    kitchen = replace(kitchen, household=household, dishes=dishes)
+    question = pose(kitchen)
+    answer = decide(question, seconds, seed)
+    week = PlannedWeek(kitchen, question, answer)
+    if answer.status is Status.INFEASIBLE:
+        week = replace(week, clash=clash(question, seconds, seed))
+    if accept:
+        judged(question, week.plan)
+        with Store.open(place) as store, store.transaction():
+            saved = store.save_plan(
+                today, household.start, answer, question=record_json.to_json(question), accepted=True
+            )
+        week = replace(week, number=saved.id)
+    return week
+
+
+def accepted_week(place: str | Path) -> PlannedWeek:
+    """Find the plan that was accepted last, with its question, over the kitchen as it stands now.
+
+    Raises
+    ------
+    NotYet
+        If none has been accepted.
+    """
+    if not is_kitchen_file(place):
+        raise NotYet(f"{place} is a folder and keeps no plans; load it into a file and decide there")
+    with Store.open(place) as store:
+        kitchen, plans = store.load_kitchen(), store.plans()
+    accepted = [saved for saved in plans if saved.accepted]
+    if not accepted:
+        raise NotYet("no plan has been accepted yet; decide with --accept first")
+    saved: SavedPlan = accepted[-1]
+    question = record_json.from_json(saved.question, Question)
+    household = replace(kitchen.household, start=saved.start, days=question.days)
+    return PlannedWeek(replace(kitchen, household=household), question, saved.answer, saved.id)
+
+
+def preview_money(week: PlannedWeek) -> WeekMoney:
+    """Reckon a plan as if it had been carried out to the letter; nothing is written."""
+    return reckon_week(carry_out(week.kitchen, week.plan), week.question, week.plan)
+
+
+def week_money(place: str | Path) -> tuple[PlannedWeek, WeekMoney]:
+    """Reckon the accepted plan from the ledger, as far as it has been carried out."""
+    week = accepted_week(place)
+    return week, reckon_week(week.kitchen, week.question, week.plan)
