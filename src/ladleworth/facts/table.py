@@ -13,7 +13,8 @@ from functools import cache
 from ladleworth.errors import BadField, MissingFact, UnknownFood
 from ladleworth.facts.entries import Entry, lay_over, read_entries
 from ladleworth.facts.load import read_sources
-from ladleworth.facts.names import fold_name
+from ladleworth.facts.names import fold_name, fold_spelling
+from ladleworth.facts.near import nearest_names
 from ladleworth.facts.own import OwnFood
 from ladleworth.facts.records import (
     PLACES,
@@ -38,15 +39,24 @@ class FoodTable:
 
     _entries: dict[str, Entry]
     _sources: dict[str, Source]
+    _spellings: dict[str, str] = field(init=False, repr=False)
     _names: dict[str, str] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
+        spellings: dict[str, str] = {}
         names: dict[str, str] = {}
         for own in (False, True):  # the kitchen's own names win over the table's
+            called: dict[str, set[str]] = {}
             for entry in self._entries.values():
                 if entry.food.own == own:
                     for name in (*entry.food.aliases, entry.food.name, entry.food.id):
-                        names[fold_name(name)] = entry.food.id
+                        spellings[fold_spelling(name)] = entry.food.id
+                        called.setdefault(fold_name(name), set()).add(entry.food.id)
+            for name, ids in called.items():
+                names.pop(name, None)
+                if len(ids) == 1:  # without its accents a name may mean two foods: then it means neither
+                    names[name] = next(iter(ids))
+        object.__setattr__(self, "_spellings", spellings)
         object.__setattr__(self, "_names", names)
 
     def __contains__(self, food_id: object) -> bool:
@@ -79,28 +89,27 @@ class FoodTable:
         Returns
         -------
         Food
-            The one food of that name; the kitchen's own food where it shares a name with the table's.
+            The one food of that name; the kitchen's own food where it shares a name with the table's. An
+            accent left out is forgiven where only one food is meant.
 
         Raises
         ------
         UnknownFood
             If none is called so; it holds the three nearest names.
         """
-        food_id = self._names.get(fold_name(name))
+        food_id = self._spellings.get(fold_spelling(name)) or self._names.get(fold_name(name))
         if food_id is None:
             raise UnknownFood(name, self.nearest(name))
         return self._entries[food_id].food
 
     def nearest(self, name: str, n: int = 3) -> tuple[str, ...]:
         """Give the names of the n foods whose name or alias is most like this one, most like first."""
-        from rapidfuzz import fuzz, process
-
-        found: dict[str, None] = {}
-        for _, _, key in process.extract(
-            fold_name(name), {key: key for key in self._names}, scorer=fuzz.WRatio, limit=n * 8
-        ):
-            found.setdefault(self._entries[self._names[key]].food.name)
-        return tuple(found)[:n]
+        called = (
+            (name, entry.food.name)
+            for entry in self._entries.values()
+            for name in (entry.food.name, *entry.food.aliases, entry.food.id)
+        )
+        return nearest_names(name, called, n)
 
     def composition(self, food_id: str) -> Composition:
         """Look up what 100 g of the edible part holds; raise MissingFact if nobody has it."""
