@@ -23,7 +23,7 @@ from ladleworth.facts import (
     WeightIs,
 )
 from ladleworth.facts.label import food_from_label
-from ladleworth.facts.names import fold_name
+from ladleworth.facts.names import fold_spelling
 from ladleworth.household import NO_AISLE
 from ladleworth.store.exclusions import find_allergen
 from ladleworth.store.fields import read_whole, read_with
@@ -77,7 +77,7 @@ def read_foods(top: Node, table: FoodTable) -> FoodsPaper:
         if read is None:
             continue
         taken = next(
-            (n for n in _names(read.food) if names.get(fold_name(n), read.food.id) != read.food.id), None
+            (n for n in _names(read.food) if names.get(fold_spelling(n), read.food.id) != read.food.id), None
         )
         if read.food.id in names.values() or taken is not None:
             name = taken or read.food.name
@@ -85,7 +85,7 @@ def read_foods(top: Node, table: FoodTable) -> FoodsPaper:
                 f"two foods of foods.yaml are called {shorten(name)}", "keep one, or name one otherwise"
             )
             continue
-        names.update({fold_name(name): read.food.id for name in _names(read.food)})
+        names.update({fold_spelling(name): read.food.id for name in _names(read.food)})
         same = read.food.id in table and read == OwnFood(replace(table.get(read.food.id), own=True))
         if not same:  # an entry that only tells keep_days changes nothing about the food itself
             foods.append(read)

@@ -88,6 +88,23 @@ def test_the_kitchens_own_name_wins_over_the_tables() -> None:
     assert table.find("chicken broth").id == "broth-chicken"
 
 
+def test_own_foods_of_any_script_are_told_apart() -> None:
+    table = food_table().with_own(
+        [OwnFood(own("рис", "рис")), OwnFood(own("米", "米")), OwnFood(own("лук", "лук", "лук репчатый"))]
+    )
+    assert [table.find(name).id for name in ("РИС", "米", "Лук репчатый")] == ["рис", "米", "лук"]
+
+
+def test_accents_tell_own_foods_apart_and_a_name_without_them_means_neither() -> None:
+    table = food_table().with_own(
+        [OwnFood(own("cá", "cá")), OwnFood(own("cà", "cà")), OwnFood(own("bơ", "bơ"))]
+    )
+    assert [table.find(name).id for name in ("Cá", "cà", "bơ", "bo")] == ["cá", "cà", "bơ", "bơ"]
+    with pytest.raises(UnknownFood) as caught:
+        table.find("ca")
+    assert {"cá", "cà"} < set(caught.value.nearest)
+
+
 def test_records_refuse_what_cannot_be() -> None:
     with pytest.raises(BadField, match="not marked own"):
         OwnFood(Food("x", "x", (), "own", Measure.MASS))

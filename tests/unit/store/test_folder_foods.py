@@ -42,6 +42,16 @@ def test_a_food_of_the_table_keeps_what_is_left_out() -> None:
     assert kitchen.keep_days["egg"] == 30
 
 
+def test_own_foods_of_any_script_and_accent_are_told_apart() -> None:
+    names = ("рис", "米", "दाल", "cá", "cà")
+    kitchen = foods("".join(f"- {{food: {name}, measured_in: grams}}\n" for name in names)).without_faults()
+    assert [kitchen.foods.find(name).name for name in names] == list(names)
+    (fault,) = faults(
+        foods("[{food: Рис, measured_in: grams}, {food: хлеб, measured_in: grams, also: [рис]}]\n")
+    )
+    assert fault.what == "two foods of foods.yaml are called 'рис'"
+
+
 def test_only_a_keeping_time_changes_nothing_else_about_a_food() -> None:
     kitchen = foods("food: onion\nkeep_days: durable\n").without_faults()
     assert kitchen.own_foods == ()
