@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import isfinite
 from typing import Any
 
+from ladleworth.decide.hush import hushed
 from ladleworth.decide.least_cost import Basket, LeastCostQuestion, PackagedFood, basket_breaches
 from ladleworth.errors import JudgeRefused, SolverFailed
 
@@ -67,7 +68,8 @@ def _solved(question: LeastCostQuestion, seconds: float) -> Any:  # the solver h
     """State the question to the solver, one variable a food, one row a floor, and run it."""
     import highspy
 
-    solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]
+    with hushed():
+        solver: Any = highspy.Highs()  # type: ignore[no-untyped-call]
     options: dict[str, bool | int | float] = {
         "output_flag": False,
         "threads": 1,

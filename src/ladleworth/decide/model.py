@@ -20,6 +20,7 @@ from ladleworth.decide.columns import (
 )
 from ladleworth.decide.covers import packages_cover_each_batch
 from ladleworth.decide.crowd import crowd_fills_slots, crowd_varies, portions_go_to_days
+from ladleworth.decide.hush import hushed
 from ladleworth.decide.question import Question
 from ladleworth.decide.rows import (
     budget_suffices,
@@ -161,7 +162,8 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0) -> Run:
     lp.a_matrix_.value_ = np.array([a for _, _, terms in sheet.rows for _, a in terms], dtype=np.double)
     kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
     lp.integrality_ = [kinds[whole] for whole in sheet.whole]
-    highs = highspy.Highs()  # type: ignore[no-untyped-call]
+    with hushed():
+        highs = highspy.Highs()  # type: ignore[no-untyped-call]
     options = {
         "output_flag": False,
         "threads": 1,
