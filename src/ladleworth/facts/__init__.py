@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ladleworth.facts.allergens import find_allergen, near_allergens
 from ladleworth.facts.own import OwnFood
 from ladleworth.facts.records import (
     ALLERGENS,
@@ -40,5 +41,7 @@ __all__ = [
     "PieceWeight",
     "Source",
     "WeightIs",
+    "find_allergen",
     "food_table",
+    "near_allergens",
 ]

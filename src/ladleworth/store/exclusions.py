@@ -4,22 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from ladleworth.dish.tree import Node, nearest, shorten
+from ladleworth.dish.tree import Node, shorten
 from ladleworth.dish.written import dish_id
 from ladleworth.errors import UnknownFood
-from ladleworth.facts import ALLERGENS, FoodTable
-from ladleworth.facts.names import fold_name
+from ladleworth.facts import ALLERGENS, FoodTable, find_allergen, near_allergens
 from ladleworth.household import Avoid, Exclusion
 from ladleworth.store.fields import suggestion
 
-_ALLERGENS = {fold_name(allergen): allergen for allergen in ALLERGENS}
 _KINDS = {kind.value: kind for kind in Avoid}
 _EXAMPLE = "milk, peanut butter, 'aisle: meat' or 'dish: Bean chili'"
 
 
-def find_allergen(name: str) -> str | None:
-    """Find a major allergen by its name in the singular or plural, None if none is called so."""
-    return _ALLERGENS.get(fold_name(name))
+def name_allergen(node: Node, name: str) -> str | None:
+    """Read the name of a major allergen; None after a fault that says which may be meant."""
+    allergen = find_allergen(name)
+    if allergen is None:
+        near = " or ".join(map(repr, near_allergens(name)))
+        listed = f"the major allergens are {', '.join(ALLERGENS)}"
+        node.fault(
+            f"no major allergen is called {shorten(name)}", f"did you mean {near}?" if near else listed
+        )
+    return allergen
 
 
 def read_exclusion(node: Node, foods: FoodTable, dishes: Mapping[str, str]) -> Exclusion | None:
@@ -43,10 +48,10 @@ def read_exclusion(node: Node, foods: FoodTable, dishes: Mapping[str, str]) -> E
     if not name:
         return None
     if kind is None:
-        allergen = find_allergen(name)
-        kind = Avoid.FOOD if allergen is None else Avoid.ALLERGEN
+        kind = Avoid.FOOD if find_allergen(name) is None else Avoid.ALLERGEN
     if kind is Avoid.ALLERGEN:
-        return _allergen(node, name)
+        allergen = name_allergen(node, name)
+        return None if allergen is None else Exclusion(Avoid.ALLERGEN, allergen)
     if kind is Avoid.AISLE:
         aisles = {food.aisle: None for food in foods if food.aisle}
         wanted = "-".join(name.casefold().split())
@@ -86,16 +91,6 @@ def _kind(node: Node, word: str) -> Avoid | None:
     return kind
 
 
-def _allergen(node: Node, name: str) -> Exclusion | None:
-    allergen = find_allergen(name)
-    if allergen is not None:
-        return Exclusion(Avoid.ALLERGEN, allergen)
-    near = nearest(name, ALLERGENS)
-    listed = f"the major allergens are {', '.join(ALLERGENS)}"
-    node.fault(f"no major allergen is called {shorten(name)}", f"did you mean {near!r}?" if near else listed)
-    return None
-
-
 def _food(node: Node, name: str, foods: FoodTable, dishes: Mapping[str, str]) -> Exclusion | None:
     try:
         return Exclusion(Avoid.FOOD, foods.find(name).id)
@@ -106,8 +101,7 @@ def _food(node: Node, name: str, foods: FoodTable, dishes: Mapping[str, str]) ->
             near.insert(0, f"'aisle: {slug}'")
         if slug in dishes.values():
             near.insert(0, f"'dish: {name}'")
-        if allergen := nearest(name, ALLERGENS):
-            near.insert(0, repr(allergen))
+        near[:0] = map(repr, near_allergens(name))
         node.fault(
             f"no food, allergen or other thing to avoid is called {shorten(name)}",
             f"did you mean {' or '.join(near[:4])}?" if near else f"write something like {_EXAMPLE}",

@@ -9,7 +9,6 @@ from ladleworth.dish.tree import Node, nearest, shorten
 from ladleworth.dish.written import dish_id
 from ladleworth.errors import BadField, UnknownFood
 from ladleworth.facts import (
-    ALLERGENS,
     NUTRIENTS,
     AllergenFlag,
     Composition,
@@ -25,7 +24,7 @@ from ladleworth.facts import (
 from ladleworth.facts.label import food_from_label
 from ladleworth.facts.names import fold_spelling
 from ladleworth.household import NO_AISLE
-from ladleworth.store.exclusions import find_allergen
+from ladleworth.store.exclusions import name_allergen
 from ladleworth.store.fields import read_whole, read_with
 from ladleworth.store.folder_label import LABEL_KEYS, read_label
 from ladleworth.units import Dimension, read_number, read_total
@@ -175,15 +174,9 @@ def _allergens(node: Node) -> tuple[AllergenFlag, ...]:
     flags: dict[str, AllergenFlag] = {}
     for item in node.items("allergens", or_one=True):
         text = item.text("an allergen", "wheat")
-        allergen = find_allergen(text)
+        allergen = name_allergen(item, text) if text else None
         if allergen is not None:
             flags[allergen] = AllergenFlag(allergen, "as the kitchen's own record says", OWN, OWN)
-        elif text:
-            near = nearest(text, ALLERGENS)
-            listed = f"the major allergens are {', '.join(ALLERGENS)}"
-            item.fault(
-                f"no major allergen is called {shorten(text)}", f"did you mean {near!r}?" if near else listed
-            )
     return tuple(flags.values())
 
 

@@ -18,7 +18,7 @@ def foods(text: str) -> FolderReading:
 def test_a_food_of_its_own_has_the_figures_that_are_written() -> None:
     reading = foods(
         "- food: Sea bun\n  measured_in: pieces\n  keep_days: 5\n  piece: 60 g\n  edible: 0.9\n  density: 0.55\n"
-        "  also: [wave roll]\n  aisle: bakery\n  allergens: [wheat]\n  per_100_g: {protein_g: 9, energy_kcal: 270}\n"
+        "  also: [wave roll]\n  aisle: bakery\n  allergens: [wheat, soya]\n  per_100_g: {protein_g: 9, energy_kcal: 270}\n"
     )
     assert told(reading) == []
     kitchen = reading.without_faults()
@@ -28,7 +28,7 @@ def test_a_food_of_its_own_has_the_figures_that_are_written() -> None:
     assert table.piece_weight("sea-bun", weight_is=WeightIs.AS_BOUGHT).value == 60
     assert table.piece_weight("sea-bun", weight_is=WeightIs.EDIBLE).value == 54
     assert table.density("sea-bun").value == Fraction(55, 100)
-    assert [flag.allergen for flag in table.allergens("sea-bun")] == ["wheat"]
+    assert [flag.allergen for flag in table.allergens("sea-bun")] == ["wheat", "soybean"]
     assert table.nutrient("sea-bun", "energy_kcal").value == 270
     assert table.nutrient("sea-bun", "energy_kcal").basis == "own"
     assert kitchen.keep_days["sea-bun"] == 5
