@@ -9,7 +9,7 @@ from importlib.resources import files
 
 import pytest
 
-from ladleworth.facts import ALLERGENS, FoodTable, Measure, food_table
+from ladleworth.facts import ALLERGENS, FoodTable, Keeping, Measure, food_table
 from ladleworth.facts.names import fold_name
 
 DATA = files("ladleworth.facts") / "data"
@@ -160,15 +160,78 @@ def test_molluscs_and_coconut_are_not_flagged_as_united_states_law_leaves_them_o
         assert table.allergens(food_id) == ()
 
 
-def test_no_keeping_time_that_decides_safety_is_from_memory() -> None:
-    assert {row["basis"] for row in rows("keeping")} == {"read"}
+MEMORY_QUALITY = "memory-quality"
+NO_MEMORY_AISLES = {"meat", "fish"}
+NO_MEMORY = {
+    "egg",
+    "egg-white",
+    "egg-yolk",
+    "bean-sprouts",
+    "stock-chicken-homemade",
+    "hummus",
+    "queso-fresco",
+}
+
+
+def remembered(table: FoodTable) -> list[tuple[str, Keeping]]:
+    found = [(food.id, row) for food in table for row in table.keepings(food.id) if row.basis == "memory"]
+    assert len(found) > 300
+    return found
+
+
+def test_no_keeping_time_that_decides_safety_is_from_memory(table: FoodTable) -> None:
+    assert {row["basis"] for row in rows("keeping")} == {"read", "memory"}
+    for food_id, row in remembered(table):
+        assert table.get(food_id).aisle not in NO_MEMORY_AISLES, food_id
+        assert food_id not in NO_MEMORY
+        assert row.state not in ("cooked", "cut"), food_id
+        assert row.source == MEMORY_QUALITY, food_id
+        assert not (table.get(food_id).aisle == "tins" and row.state in ("opened", "any")), food_id
+
+
+def test_a_remembered_time_never_stands_beside_a_published_one_for_the_same_place_and_state(
+    table: FoodTable,
+) -> None:
+    for food_id, row in remembered(table):
+        published = {(k.place, k.state) for k in table.keepings(food_id) if k.basis == "read"}
+        assert (row.place, row.state) not in published, food_id
+        assert (row.place, "any") not in published, food_id
+        assert not (
+            row.state == "any" and {(row.place, s) for s in ("raw", "unopened", "opened")} & published
+        )
+
+
+def test_a_remembered_time_of_soft_cheese_milk_and_tofu_keeps_within_the_published_ones_of_their_like(
+    table: FoodTable,
+) -> None:
+    # USDA answer on dairy storage: soft cheese and milk, 7 days; USDA leftovers: 3 to 4 days
+    for food_id in ("mozzarella", "feta", "soymilk", "tofu-firm", "tofu-soft", "tempeh"):
+        assert table.keeping(food_id, "fridge", "unopened").most_days <= 7
+    for food_id in ("tofu-firm", "tofu-soft", "tempeh"):
+        assert table.keeping(food_id, "fridge", "opened").most_days <= 3
+
+
+def test_an_opened_package_never_keeps_longer_than_a_closed_one_in_the_same_place(table: FoodTable) -> None:
+    for food_id, row in remembered(table):
+        if row.state == "opened" and any(
+            k.place == row.place and k.state == "unopened" for k in table.keepings(food_id)
+        ):
+            assert row.most_days <= table.keeping(food_id, row.place, "unopened").most_days, food_id
+
+
+def test_a_source_from_memory_says_so_in_its_title(table: FoodTable) -> None:
+    title = table.source(MEMORY_QUALITY).title
+    assert "from memory, not looked up" in title
+    assert "quality, not safety" in title
 
 
 def test_a_figure_from_memory_never_names_a_printed_work_as_its_source() -> None:
-    for name in ("edible", "pieces", "densities", "keeping", "yields"):
+    for name in ("edible", "pieces", "densities", "yields"):
         for row in rows(name):
             if row["basis"] == "memory":
                 assert row["source"] == "kitchen-memory", row
+    for row in rows("keeping"):
+        assert (row["basis"] == "memory") == (row["source"] == MEMORY_QUALITY), row
 
 
 def test_no_file_holds_a_quoted_line_break() -> None:

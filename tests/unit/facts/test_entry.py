@@ -48,6 +48,16 @@ def test_a_time_with_a_greatest_only_says_so() -> None:
     assert "at most 180 days" in {row.value for row in rows}
 
 
+def test_a_keeping_time_from_memory_shows_that_it_is_and_speaks_of_quality_only() -> None:
+    (kept,) = (
+        row
+        for row in describe(food_table(), "onion")
+        if (row.about, row.detail) == ("keeps", "cupboard, raw")
+    )
+    assert (kept.value, kept.basis) == ("at most 28 days", "memory")
+    assert kept.source.endswith("from memory, not looked up; quality, not safety")
+
+
 def test_an_unknown_food_is_refused() -> None:
     with pytest.raises(UnknownFood):
         describe(food_table(), "no-such-food")

@@ -152,8 +152,10 @@ def test_a_time_for_any_state_answers_for_a_packet_but_never_for_a_cooked_dish(t
 
 
 def test_a_keeping_time_that_nobody_has_raises(table: FoodTable) -> None:
-    with pytest.raises(MissingFact, match="'onion', raw, in the cupboard"):
-        table.keeping("onion", "cupboard", "raw")
+    with pytest.raises(MissingFact, match="'mussels', raw, in the fridge"):
+        table.keeping("mussels", "fridge", "raw")
+    with pytest.raises(MissingFact, match="'onion', raw, in the fridge"):
+        table.keeping("onion", "fridge", "raw")  # the cupboard's time says nothing of the fridge
     with pytest.raises(BadField, match="places: cupboard, fridge, freezer"):
         table.keeping("onion", "cellar", "raw")
 
