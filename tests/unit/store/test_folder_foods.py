@@ -5,10 +5,8 @@ from fractions import Fraction
 import pytest
 from tests.unit.store.papers import doubts, faults, read, told
 
-from ladleworth.errors import MissingFact
 from ladleworth.facts import Measure, WeightIs, food_table
 from ladleworth.store.folder import FolderReading
-from ladleworth.store.keeping_rule import days_in_freezer, days_kept
 
 
 def foods(text: str) -> FolderReading:
@@ -119,32 +117,3 @@ def test_a_label_whose_energy_does_not_add_up_is_doubted() -> None:
 def test_each_slip_in_foods_is_named(text: str, said: str) -> None:
     (fault,) = faults(foods(f"{text}\n"))
     assert said in str(fault)
-
-
-def test_the_keeping_rule_takes_the_published_time_or_the_cupboard() -> None:
-    table = food_table()
-    assert days_kept(table, "rice-white-long-grain") is None  # dry goods, no cupboard time on record
-    assert days_kept(table, "egg") == 35  # FoodSafety.gov cold storage chart: in shell, 3 to 5 weeks
-    assert days_kept(table, table.find("ground beef").id) == 2  # the same chart: 1 to 2 days
-    assert days_in_freezer(table, table.find("ground beef").id) == 120  # the same chart: 3 to 4 months
-    with pytest.raises(MissingFact, match="nobody has the keeping time of onion once bought"):
-        days_kept(table, "onion")
-    with pytest.raises(MissingFact, match="in the freezer"):
-        days_in_freezer(table, "rice-white-long-grain")
-
-
-def test_a_tin_with_a_published_cupboard_time_is_durable_and_a_frozen_food_has_its_freezer_time() -> None:
-    table = food_table()
-    tins = [food.id for food in table if food.aisle == "tins" and days_kept(table, food.id) is not None]
-    assert tins == []
-    frozen = {
-        days_kept(table, food.id) for food in table if food.aisle == "frozen" and _has_freezer_time(food.id)
-    }
-    assert frozen
-    assert None not in frozen
-
-
-def _has_freezer_time(food_id: str) -> bool:
-    return any(
-        keeping.place == "freezer" and keeping.state != "cooked" for keeping in food_table().keepings(food_id)
-    )

@@ -118,19 +118,19 @@ def test_a_price_seen_after_the_days_of_the_plan_is_doubted() -> None:
 
 
 def test_an_offer_of_a_needed_food_that_nobody_knows_the_keeping_of_is_a_fault_once() -> None:
-    rows = "A,onion,1 kg,1,,,,\nB,onion,2 kg,2,,,,\n"
-    assert told(prices(rows)) == []  # no dish needs onion
-    dishes = DISHES.replace("rice: 80 g", "onion: 80 g")
+    rows = "A,hummus,1 kg,1,,,,\nB,hummus,2 kg,2,,,,\n"
+    assert told(prices(rows)) == []  # no dish needs hummus
+    dishes = DISHES.replace("rice: 80 g", "hummus: 80 g")
     assert told(prices(rows, dishes_yaml=dishes)) == [
         (
-            "prices.csv:2: food: nobody has the keeping time of onion once bought, and a dish needs it; "
-            "write {food: onion, keep_days: N} in foods.yaml, the day of buying as day 1, or keep_days: durable"
+            "prices.csv:2: food: nobody has the keeping time of hummus once bought, and a dish needs it; "
+            "write {food: hummus, keep_days: N} in foods.yaml, the day of buying as day 1, or keep_days: durable"
         )
     ]
-    own = "{food: onion, keep_days: 21}\n"
+    own = "{food: hummus, keep_days: 21}\n"
     reading = prices(rows, dishes_yaml=dishes, foods_yaml=own)
     assert told(reading) == []
-    assert reading.without_faults().keep_days["onion"] == 21
+    assert reading.without_faults().keep_days["hummus"] == 21
 
 
 def test_prices_that_are_written_read_back_the_same() -> None:

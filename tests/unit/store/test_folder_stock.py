@@ -137,14 +137,14 @@ def test_in_the_freezer_the_published_freezer_time_counts() -> None:
 
 
 def test_without_any_keeping_time_the_last_day_must_be_written_if_a_dish_needs_the_food() -> None:
-    stock = {"stock.csv": "food,amount\nonion,1 kg\n"}
+    stock = {"stock.csv": "food,amount\nhummus,1 kg\n"}
     (doubt,) = read(stock).findings
     assert doubt in doubts(read(stock))
-    assert doubt.what == "there is no use_by, and nobody has the keeping time of onion"
-    (fault,) = faults(read({**stock, "dishes.yaml": DISHES.replace("rice: 80 g", "onion: 80 g")}))
-    assert fault.remedy == "write the last day (or none), or keep_days of onion in foods.yaml"
-    own = {"foods.yaml": "food: onion\nkeep_days: 21\n"}
-    needed = read({**stock, **own, "dishes.yaml": DISHES.replace("rice: 80 g", "onion: 80 g")})
+    assert doubt.what == "there is no use_by, and nobody has the keeping time of hummus"
+    (fault,) = faults(read({**stock, "dishes.yaml": DISHES.replace("rice: 80 g", "hummus: 80 g")}))
+    assert fault.remedy == "write the last day (or none), or keep_days of hummus in foods.yaml"
+    own = {"foods.yaml": "food: hummus\nkeep_days: 21\n"}
+    needed = read({**stock, **own, "dishes.yaml": DISHES.replace("rice: 80 g", "hummus: 80 g")})
     assert told(needed) == []
     assert needed.without_faults().ledger.lots[0].use_by == date(2026, 12, 26)
 
