@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 PROOF_CENTS = 1e-4
 """A plan within this of the bound counts as proven: the solver works in floating point, the judge exactly."""
 
-SEARCH_SECONDS = 3.0
+SEARCH_SECONDS = 6.0
 """The local search stops here however much time there is: the programmes use the rest better."""
 
 
@@ -109,10 +109,10 @@ class _Deciding:
         return (self.propose, self.mix, self.aggregate, self.settle)
 
     def propose(self) -> None:
-        """Search for good batches for a third of the time at most, and seat the first that can be seated."""
+        """Search for good batches for less than a third of the time, and seat the first that can be seated."""
         from ladleworth.decide.search import search
 
-        self.promising = search(self.question, min(SEARCH_SECONDS, self.seconds / 3), seed=self.seed)
+        self.promising = search(self.question, min(SEARCH_SECONDS, self.seconds * 0.3), seed=self.seed)
         for batches in self.promising:
             if self.seat(batches):
                 break
@@ -121,11 +121,11 @@ class _Deciding:
         """Let the aggregated programme choose among the dishes of the best states alone."""
         dishes = {batch.dish for batches in self.promising for batch in batches}
         if len(dishes) < len(self.question.dishes):
-            self.aggregated(self.left() / 3, dishes)
+            self.aggregated(self.left() / 4, dishes)
 
     def aggregate(self) -> None:
         """Let the aggregated programme choose among all dishes; its bound holds for the question."""
-        self.aggregated(self.left() * 0.75)
+        self.aggregated(self.left() * (0.75 if self.plan is None else 1.0))
 
     def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> None:
         """Run the aggregated programme for better batches than the plan's, and seat what it finds."""
@@ -169,7 +169,13 @@ class _Deciding:
         """Let the exact programme seat these batches and shop for them; say whether it can."""
         from ladleworth.decide.model import build, fix_batches, run
 
-        model = build(self.question)
+        cooked = {(batch.dish, batch.version) for batch in batches}
+        alone = tuple(
+            replace(dish, versions=tuple(v for v in dish.versions if (dish.name, v.name) in cooked))
+            for dish in self.question.dishes
+            if any(name == dish.name for name, _ in cooked)
+        )
+        model = build(replace(self.question, dishes=alone))
         fix_batches(model, batches)
         ended = run(model.sheet, max(0.5, self.left() / 2), seed=self.seed)
         self.solver = ended.solver

@@ -32,6 +32,10 @@ STEEP = 1.5
 """What a portion without a seat or a container costs, in meals out: dear, yet worth passing through."""
 
 
+MINUTES_A_MEAL = 15.0
+"""So many minutes beyond a session's cost a state as much as a portion without a seat."""
+
+
 @dataclass(slots=True)
 class State:
     """Batches, visits (bit `session * shops + shop`) and what they cost."""
@@ -50,6 +54,8 @@ class Search:
     days: tuple[int, ...] = field(init=False)
     price_out: float = field(init=False)
     steep: float = field(init=False)
+    limits: list[int] = field(init=False)
+    """Minutes by session"""
     larders: list[Larder] = field(init=False)
     slots: list[list[tuple[int, int]]] = field(init=False)
     """By day: (bit of the kind of slot, number of the eater)"""
@@ -64,6 +70,8 @@ class Search:
     def __post_init__(self) -> None:
         question = self.question
         self.days = tuple(sorted(s.day for s in question.sessions))
+        by_day = {s.day: s.minutes for s in question.sessions}
+        self.limits = [by_day[day] for day in self.days]
         out = question.rules.meal_out_cents
         self.price_out = NO_MEAL_OUT_CENTS if out is None else float(out)
         self.steep = STEEP * max(self.price_out, 300.0)
@@ -128,16 +136,16 @@ class Search:
         budget = question.rules.budget_cents
         if budget is not None and tills > budget:
             cost += (tills - budget) * 10
-        state.cost = cost
-        state.sound = not lost
+        late = self.over_time(state)
+        state.cost = cost + late * self.steep / MINUTES_A_MEAL
+        state.sound = not lost and not late
 
-    def fits(self, state: State) -> bool:
-        """Say whether each session's minutes suffice."""
+    def over_time(self, state: State) -> float:
+        """Hands-on minutes beyond what the sessions have."""
         used = [0.0] * len(self.days)
         for (d, s), (v, portions) in state.batches.items():
             used[s] += self.minutes[d, v, portions]
-        limit = {s.day: s.minutes for s in self.question.sessions}
-        return all(spent <= limit[day] for spent, day in zip(used, self.days, strict=True))
+        return sum(max(0.0, spent - limit) for spent, limit in zip(used, self.limits, strict=True))
 
     def _host(self, state: State) -> tuple[int, int, int, dict[Where, int]]:
         """Seat portions day by day, first what has most portions left for each day that it still keeps.
@@ -223,7 +231,7 @@ class _Pot:
 
 
 def search(
-    question: Question, seconds: float, looks: int = 60_000, seed: int = 0
+    question: Question, seconds: float, looks: int = 100_000, seed: int = 0
 ) -> tuple[tuple[Batch, ...], ...]:
     """Anneal.
 
@@ -254,7 +262,7 @@ def search(
         if gone >= 1:
             break
         there = _move(bench, here, rng)
-        if there is None or not bench.fits(there):
+        if there is None:
             continue
         bench.weigh(there)
         heat = hot * (cold / hot) ** gone
