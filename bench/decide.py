@@ -6,15 +6,17 @@ competent user would write. Prints a table; `--append` adds its rows to docs/ben
 
 from __future__ import annotations
 
+import os
 import platform
 import subprocess
 import sys
 import time
 from collections.abc import Callable
-from datetime import date
+from datetime import UTC, datetime
 from pathlib import Path
 
 from bench.kitchens import kitchen_like
+
 from ladleworth.decide import Question, decide, pose
 from ladleworth.decide.model import build, run
 
@@ -65,8 +67,8 @@ def main() -> None:
         ["git", "rev-parse", "--short", "HEAD"], capture_output=True, text=True, check=False, cwd=HERE
     ).stdout.strip()
     head = (
-        f"\n{date.today()}, commit {commit}, Python {platform.python_version()}, "
-        f"{len(__import__('os').sched_getaffinity(0))} cores, value and bound in money\n\n"
+        f"\n{datetime.now(UTC).date()}, commit {commit}, Python {platform.python_version()}, "
+        f"{len(os.sched_getaffinity(0))} cores, value and bound in money\n\n"
         "| question | limit s | value | bound | status | s | plain value | plain bound | plain | plain s |\n"
         "|---|---|---|---|---|---|---|---|---|---|"
     )
