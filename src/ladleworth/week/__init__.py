@@ -14,29 +14,59 @@ from ladleworth.week.acting import (
     open_kitchen,
     see_prices,
 )
-from ladleworth.week.carry_out import OpenedTooLong, carry_out, helpings_of, opened_too_long
+from ladleworth.week.carry_out import Done, OpenedTooLong, carry_out, helpings_of, opened_too_long
+from ladleworth.week.finding import find_dish
 from ladleworth.week.planning import PlannedWeek, accepted_week, decide_week, preview_money, week_money
 from ladleworth.week.reckoned import BatchMoney, WeekMoney, reckon_week
+from ladleworth.week.shelf import count_lot, give_lot, move_lot, open_lot, throw_lot, undo_entry
+from ladleworth.week.telling import (
+    CookingDay,
+    ToBuy,
+    ToCook,
+    ToUseUp,
+    cooking_of,
+    costs_table,
+    gross_cents,
+    shopping_of,
+    use_up_of,
+)
 
 __all__ = [
     "BatchMoney",
+    "CookingDay",
+    "Done",
     "OpenedTooLong",
     "PlannedWeek",
+    "ToBuy",
+    "ToCook",
+    "ToUseUp",
     "WeekMoney",
     "accepted_week",
     "buy_day",
     "carry_out",
     "change_stock",
     "cook_day",
+    "cooking_of",
+    "costs_table",
+    "count_lot",
     "decide_week",
     "dump_file",
     "eat_day",
+    "find_dish",
+    "give_lot",
+    "gross_cents",
     "helpings_of",
     "load_folder",
+    "move_lot",
     "open_kitchen",
+    "open_lot",
     "opened_too_long",
     "preview_money",
     "reckon_week",
     "see_prices",
+    "shopping_of",
+    "throw_lot",
+    "undo_entry",
+    "use_up_of",
     "week_money",
 ]

@@ -8,10 +8,23 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from ladleworth.decide import Helping, Plan
-from ladleworth.errors import LedgerError, MissingFact
+from ladleworth.errors import BadField, LedgerError, MissingFact
 from ladleworth.facts import FoodTable
 from ladleworth.household import Kitchen
-from ladleworth.ledger import Entered, Ledger, Lot, Offer, Portions, Spot, Take, buy, cook, eat, fresh_lot_id
+from ladleworth.ledger import (
+    Entered,
+    Kind,
+    Ledger,
+    Lot,
+    Offer,
+    Portions,
+    Spot,
+    Take,
+    buy,
+    cook,
+    eat,
+    fresh_lot_id,
+)
 
 COLD_AISLES = frozenset({"dairy-and-eggs", "fish", "meat", "produce"})
 """Aisles whose foods go into the fridge when they come home (common practice, no source)."""
@@ -59,9 +72,18 @@ def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str,
 
     Raises
     ------
+    BadField
+        If the day is none of the plan's, or something is paid for that the plan does not buy on it.
     LedgerError
         If something of the day has been bought already.
     """
+    _check_day(kitchen, day)
+    listed = [purchase.offer for purchase in plan.purchases if purchase.day == day]
+    for name in paid_cents or {}:
+        if name not in listed:
+            raise BadField(
+                f"the plan does not buy {name!r} on day {day}; name one of {', '.join(listed) or 'nothing'}"
+            )
     offers, when = offers_by_id(kitchen), kitchen.household.date_of(day)
     ledger, entered = kitchen.ledger, []
     for purchase in plan.purchases:
@@ -91,10 +113,12 @@ def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str,
 
 
 def bought_lot(ledger: Ledger, offer: str, when: date) -> str | None:
-    """Find the lot of an offer bought on a day; None if there is none."""
-    for lot in ledger.lots:
-        if lot.offer == offer and lot.got_on == when and not lot.split_from and lot.packages:
-            return lot.id
+    """Find the lot of an offer bought on a day, as long as the purchase stands; None if there is none."""
+    for entry in ledger.movements:
+        if entry.kind is not Kind.BOUGHT or entry.reverses is not None or entry.day != when:
+            continue
+        if ledger.holding(entry.lot).lot.offer == offer and ledger.reversal_of(entry.id) is None:
+            return entry.lot
     return None
 
 
@@ -108,10 +132,13 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
 
     Raises
     ------
+    BadField
+        If the day is none of the plan's.
     LedgerError
         If a planned lot is not there, holds too little or is past its last day, or if a batch of that day has
         been cooked already.
     """
+    _check_day(kitchen, day)
     household, when = kitchen.household, kitchen.household.date_of(day)
     dishes = {dish.id: dish for dish in kitchen.dishes}
     ledger, entered = kitchen.ledger, []
@@ -148,17 +175,48 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
 
 
 def eat_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
-    """Enter a day's helpings as the plan has them; meals out are no food of the house and no entry."""
+    """Enter a day's helpings as the plan has them; meals out are no food of the house and no entry.
+
+    Raises
+    ------
+    BadField
+        If the day is none of the plan's.
+    LedgerError
+        If a helping has been entered already, or its batch is not there.
+    """
+    _check_day(kitchen, day)
     household, when = kitchen.household, kitchen.household.date_of(day)
     ledger, entered = kitchen.ledger, []
     for helping in plan.helpings:
         if helping.day != day or helping.dish is None or helping.cooked_day is None:
             continue
         name = batch_id(helping.dish, household.date_of(helping.cooked_day))
-        act = eat(ledger, when, f"{name} {'frozen' if helping.frozen else 'chilled'}", 1, who=helping.eater)
+        if name not in ledger.batches:
+            raise LedgerError(f"{name} has not been cooked; enter day {helping.cooked_day}'s cooking first")
+        lot = f"{name} {'frozen' if helping.frozen else 'chilled'}"
+        if _eaten(ledger, when, helping):
+            raise LedgerError(
+                f"{helping.eater} has had {helping.meal} on {when} already; undo that entry first"
+            )
+        act = eat(ledger, when, lot, 1, who=helping.eater, note=helping.meal)
         ledger = act.ledger
         entered.append((f"{helping.eater} {helping.meal}", act))
     return Done(ledger, tuple(entered))
+
+
+def _check_day(kitchen: Kitchen, day: int) -> None:
+    if not 1 <= day <= kitchen.household.days:
+        raise BadField(f"the plan has no day {day}; write one from 1 to {kitchen.household.days}")
+
+
+def _eaten(ledger: Ledger, when: date, helping: Helping) -> bool:
+    """Tell whether an eater's meal of a day stands in the ledger."""
+    return any(
+        (entry.kind, entry.day, entry.who, entry.note) == (Kind.EATEN, when, helping.eater, helping.meal)
+        and entry.reverses is None
+        and ledger.reversal_of(entry.id) is None
+        for entry in ledger.movements
+    )
 
 
 def carry_out(kitchen: Kitchen, plan: Plan) -> Kitchen:

@@ -8,12 +8,13 @@ from datetime import date
 from pathlib import Path
 
 from ladleworth.decide import Answer, Clash, Plan, Question, Status, clash, decide, judged, pose
-from ladleworth.errors import NotYet
+from ladleworth.errors import BadField, NotYet
 from ladleworth.household import Kitchen
 from ladleworth.store import Store, is_kitchen_file, record_json
 from ladleworth.store.plan_json import SavedPlan
 from ladleworth.week.acting import open_kitchen
 from ladleworth.week.carry_out import carry_out
+from ladleworth.week.finding import find_dish
 from ladleworth.week.reckoned import WeekMoney, reckon_week
 
 
@@ -70,37 +71,50 @@ def decide_week(
     start, days
         Another first day and number of days than the household's.
     accept
-        Keep the plan in the file, as the one the cook goes by.
+        Keep the plan in the file, as the one the cook goes by; an answer without a plan is not kept.
     without_dishes
-        Ids of dishes to leave out this time.
+        Names or ids of dishes to leave out this time.
 
     Raises
     ------
     FaultyKitchen, StoreError
         If the kitchen cannot be read.
+    BadField
+        If a dish to leave out is none, or the first day lies before everything that was ever counted.
     NotYet
-        If a plan is to be accepted and `place` is a folder, or there is no plan.
+        If a plan is to be accepted and `place` is a folder.
     """
     if accept and not is_kitchen_file(place):
         raise NotYet(f"{place} is a folder; load it into a file first, so that the plan can be kept")
     kitchen = open_kitchen(place)
     household = kitchen.household
     household = replace(household, start=start or household.start, days=days or household.days)
-    dishes = tuple(d for d in kitchen.dishes if d.id not in without_dishes)
+    _check_start(kitchen, household.start)
+    left_out = {find_dish(kitchen, name).id for name in without_dishes}
+    dishes = tuple(d for d in kitchen.dishes if d.id not in left_out)
     kitchen = replace(kitchen, household=household, dishes=dishes)
     question = pose(kitchen)
     answer = decide(question, seconds, seed)
     week = PlannedWeek(kitchen, question, answer)
     if answer.status is Status.INFEASIBLE:
         week = replace(week, clash=clash(question, seconds, seed))
-    if accept:
-        judged(question, week.plan)
+    if accept and answer.plan is not None:
+        judged(question, answer.plan)
         with Store.open(place) as store, store.transaction():
             saved = store.save_plan(
                 today, household.start, answer, question=record_json.to_json(question), accepted=True
             )
         week = replace(week, number=saved.id)
     return week
+
+
+def _check_start(kitchen: Kitchen, start: date) -> None:
+    """Refuse a first day on which nothing of the stock was there yet: it would be planned without."""
+    first = min((entry.day for entry in kitchen.ledger.movements), default=None)
+    if first is not None and start < first:
+        raise BadField(
+            f"the first day {start} is before {first}, when the stock was counted; start then or later"
+        )
 
 
 def accepted_week(place: str | Path) -> PlannedWeek:

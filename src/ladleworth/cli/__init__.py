@@ -1,0 +1,1 @@
+"""The command line: arguments to `week` calls, results to text or JSON, nothing else."""
