@@ -224,7 +224,7 @@ def cautions(week: PlannedWeek) -> None:
     for late in opened_too_long(week.kitchen, week.plan):
         say.sentence(
             f"{say.food_name(week.kitchen, late.food)}: opened on day {late.opened_day} and used again on day "
-            f"{late.drawn_day}; once opened it keeps {say.plural(late.keeps_days, 'day')} ({late.source}). "
+            f"{late.drawn_day}; once opened it keeps {say.plural(late.keeps_days, 'day')} ({week.kitchen.foods.source(late.source).title}). "
             "Freeze the rest, or plan it for one day.",
             indent=2,
         )

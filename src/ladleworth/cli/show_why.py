@@ -46,7 +46,24 @@ def question(week: PlannedWeek) -> None:
         ("helpings of one dish, each", rules.most_times),
     ]
     rows += [(name, "no limit" if value is None else str(value)) for name, value in limits]
+    rows += _additions(week)
     say.table(("", ""), rows)
+
+
+def _additions(week: PlannedWeek) -> list[tuple[str, str]]:
+    """List the priced additions that are on."""
+    asked, kitchen = week.question.additions, week.kitchen
+    rows = []
+    if asked.repeat_cents:
+        rows.append(("each further helping of a dish", say.cents_text(asked.repeat_cents, kitchen)))
+    if asked.minute_cents:
+        rows.append(("each hands-on hour", say.cents_text(asked.minute_cents * 60, kitchen)))
+    if asked.reserve_portions:
+        each = say.cents_text(asked.reserve_cents, kitchen)
+        rows.append(("portions in reserve, at most", f"{asked.reserve_portions}, each worth {each}"))
+    if asked.carried_share != 1:
+        rows.append(("what is carried over counts at", f"{float(asked.carried_share * 100):g} % of its cost"))
+    return rows
 
 
 def no_plan(week: PlannedWeek) -> None:

@@ -1,0 +1,165 @@
+"""`ladleworth prices`: what the shops ask by the unit, and which bigger package is the dearer one."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import pairwise
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from ladleworth.cli import options
+
+if TYPE_CHECKING:
+    from ladleworth.household import Kitchen
+    from ladleworth.ledger import Offer
+
+
+@click.command()
+@options.kitchen_argument
+@click.argument("food", required=False)
+@click.option("--lb", is_flag=True, help="Unit prices by the pound in place of 100 g.")
+@options.as_json
+def prices(kitchen: Path, food: str | None, *, lb: bool, as_json: bool) -> None:
+    """Compare packages by the unit.
+
+    With FOOD: every package of it, the cheapest by the unit first; which bigger package is the dearer one; what
+    share of a bigger one must be used for it to pay; and its price over time. Without: the cheapest package of
+    each food.
+    """
+    from ladleworth.week import open_kitchen
+
+    found = open_kitchen(kitchen)
+    if food is None:
+        _all(found, lb=lb, as_json=as_json)
+    else:
+        _one(found, food, lb=lb, as_json=as_json)
+
+
+def _one(kitchen: Kitchen, name: str, *, lb: bool, as_json: bool) -> None:
+    from ladleworth.cli import say
+    from ladleworth.errors import MissingFact
+    from ladleworth.ledger import shelf_price
+    from ladleworth.week import see_prices
+
+    food = kitchen.foods.find(name)
+    offers, dearer = see_prices(kitchen, food.id)
+    if not offers:
+        raise MissingFact(f"the price book has no price of {food.name}; write one in prices.csv")
+    shares = _break_even(offers)
+    histories = [(offer, kitchen.prices.history(offer)) for offer in offers]
+    if as_json:
+        from ladleworth.cli.json_out import write_json
+
+        write_json(
+            {
+                "food": food.id,
+                "currency": kitchen.household.currency.code,
+                "offers": [
+                    {"offer": offer, "unit_price_cents": offer.unit_price, "history": history}
+                    for offer, history in histories
+                ],
+                "dearer_bigger_packages": [{"big": big.id, "small": small.id} for big, small in dearer],
+                "break_even": [
+                    {"small": small.id, "large": large.id, "share": share} for small, large, share in shares
+                ],
+            }
+        )
+        return
+    say.heading(f"{food.name} ({kitchen.household.currency.code})")
+    flagged = {big.id for big, _ in dearer}
+    rows = [
+        (
+            f"{offer.shop}{f', {offer.name}' if offer.name else ''}"
+            + ("\n  dearer by the unit than a smaller one here" if offer.id in flagged else ""),
+            say.amount_text(offer.quantity, offer.unit),
+            say.cents_text(offer.price_cents, kitchen),
+            shelf_price(offer, per_lb=lb),
+            offer.seen.isoformat(),
+        )
+        for offer in offers
+    ]
+    say.table(("where", "package", "price", "by the unit", "seen"), rows, right=(1, 2, 3))
+    if shares:
+        click.echo()
+    for small, large, share in shares:
+        say.sentence(
+            f"{_pack(large)} pays against {_pack(small)} when more than {float(share * 100):.0f} % of it gets used."
+        )
+    told = [(offer, history) for offer, history in histories if history.seen > 1]
+    if told:
+        say.heading("Over time")
+        past = [
+            (
+                _pack(offer),
+                *(say.cents_text(c, kitchen) for c in (h.low_cents, h.usual_cents, h.last_cents)),
+                str(h.seen),
+            )
+            for offer, h in told
+        ]
+        say.table(("package", "lowest", "usual", "last", "days seen"), past, right=(1, 2, 3, 4))
+
+
+def _pack(offer: Offer) -> str:
+    from ladleworth.cli import say
+
+    return f"{say.amount_text(offer.quantity, offer.unit)} at {offer.shop}"
+
+
+def _break_even(offers: tuple[Offer, ...]) -> list[tuple[Offer, Offer, Fraction]]:
+    """Compare each package with the next smaller one: what share of it must be used for it to pay."""
+    from ladleworth.ledger import break_even_share
+
+    shares = []
+    for unit in dict.fromkeys(offer.unit for offer in offers):
+        sized = sorted(
+            (o for o in offers if o.unit is unit), key=lambda o: (o.quantity, o.price_cents, o.shop)
+        )
+        for small, large in pairwise(sized):
+            if small.quantity < large.quantity and small.price_cents and large.unit_price < small.unit_price:
+                shares.append((small, large, break_even_share(small, large)))
+    return shares
+
+
+def _all(kitchen: Kitchen, *, lb: bool, as_json: bool) -> None:
+    from ladleworth.cli import say
+    from ladleworth.ledger import shelf_price
+    from ladleworth.week import see_prices
+
+    foods = sorted({offer.food for offer in kitchen.prices.offers})
+    seen = [(food, *see_prices(kitchen, food)) for food in foods]
+    if as_json:
+        from ladleworth.cli.json_out import write_json
+
+        write_json(
+            {
+                "currency": kitchen.household.currency.code,
+                "foods": [
+                    {
+                        "food": food,
+                        "cheapest": offers[0],
+                        "unit_price_cents": offers[0].unit_price,
+                        "packages": len(offers),
+                        "dearer_bigger_packages": [{"big": b.id, "small": s.id} for b, s in dearer],
+                    }
+                    for food, offers, dearer in seen
+                ],
+            }
+        )
+        return
+    if not seen:
+        click.echo("The price book is empty; write what the shops ask in prices.csv.")
+        return
+    say.heading(f"The cheapest of each food by the unit ({kitchen.household.currency.code})")
+    rows = [
+        (
+            say.food_name(kitchen, food) + ("\n  a bigger package is dearer by the unit" if dearer else ""),
+            offers[0].shop,
+            say.amount_text(offers[0].quantity, offers[0].unit),
+            say.cents_text(offers[0].price_cents, kitchen),
+            shelf_price(offers[0], per_lb=lb),
+        )
+        for food, offers, dearer in seen
+    ]
+    say.table(("food", "shop", "package", "price", "by the unit"), rows, right=(2, 3, 4))
