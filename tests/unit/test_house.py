@@ -269,9 +269,7 @@ def test_a_word_that_must_not_stand_would_be_seen(text: str) -> None:
     assert list(slips(text))
 
 
-@pytest.mark.parametrize(
-    "text", ["https://example.org/home/page", "a raising agent".replace("agent", "ag" + "ent")]
-)
+@pytest.mark.parametrize("text", ["https://example.org/home/page", "a raising agent"])
 def test_words_of_the_trade_and_addresses_may_stand(text: str) -> None:
     assert not list(slips(text))
 
