@@ -129,7 +129,7 @@ class Rules:
 class Wishes:
     """Named, priced additions to the plain question, all off by default (see docs/decide.md).
 
-    `hour_cents` is for each hands-on hour; `liking_cents` pairs a dish's id with what is taken off for each
+    `carried_share` is the share of its cost at which what is carried over counts (1: in full). `hour_cents` is for each hands-on hour; `liking_cents` pairs a dish's id with what is taken off for each
     portion of it (below zero: added).
     """
 
@@ -137,6 +137,7 @@ class Wishes:
     hour_cents: int = 0
     reserve_portions: int = 0
     reserve_cents: int = 0
+    carried_share: Fraction = Fraction(1)
     liking_cents: tuple[tuple[str, int], ...] = ()
 
     @property

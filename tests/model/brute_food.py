@@ -183,8 +183,9 @@ def _ways_to_buy(
             last = None if keep_days is None else day + keep_days - 1
             outlives = last is None or last > question.days
             till += paid
-            cost += 0 if outlives else paid
-            each = Fraction(offer.cents, offer.quantity) if outlives else NOTHING
+            kept = question.additions.carried_share
+            cost += paid * (1 - kept) if outlives else paid
+            each = Fraction(offer.cents, offer.quantity) * kept if outlives else NOTHING
             sources.append(Source(offer.name, day, day, last, n * offer.quantity, each))
             packages.append((offer, day, n))
         drawn = cheapest_draws(sources, needs)
@@ -206,8 +207,9 @@ def _on_hand(question: Question, food: str) -> tuple[list[Source], Fraction]:
         if lot.food != food:
             continue
         carried = lot.last_day is None or lot.last_day > question.days
-        standing += -lot.cents if carried else lot.cents
-        each = Fraction(lot.cents, lot.quantity) * (1 if carried else -1)
+        kept = question.additions.carried_share
+        standing += -lot.cents * kept if carried else lot.cents
+        each = Fraction(lot.cents, lot.quantity) * (kept if carried else -1)
         sources.append(Source(lot.name, None, 1, lot.last_day, lot.quantity, each))
     return sources, standing
 

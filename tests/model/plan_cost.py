@@ -58,7 +58,7 @@ def cost_of(question: Question, plan: Plan) -> dict[str, Fraction]:
         "trips": trips,
         "spoilt": spoilt,
         "meals_out": Fraction(out * (question.rules.meal_out_cents or 0)),
-        "carried": carried,
+        "carried": carried * additions.carried_share,
         "repeats": Fraction(additions.repeat_cents * sum(n - 1 for n in times.values())),
         "minutes": additions.minute_cents * minutes,
         "liking": liking,

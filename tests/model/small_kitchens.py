@@ -237,4 +237,5 @@ def _additions(dice: random.Random) -> Additions:
         minute_cents=dice.choice((0, 0, 0, 1, 4)),
         reserve_portions=dice.choice((0, 0, 0, 1, 2)),
         reserve_cents=dice.choice((0, 60, 150, 300)),
+        carried_share=dice.choice((Fraction(1), Fraction(1), Fraction(1), Fraction(7, 10), Fraction(0))),
     )

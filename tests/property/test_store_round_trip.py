@@ -191,7 +191,8 @@ def answers(draw_from: st.DrawFn) -> Answer:
     """An answer of any kind."""
     number = st.integers(0, 10**15)
     batches = st.builds(Batch, number, TEXT, TEXT, number)
-    helpings = st.builds(Helping, number, TEXT, TEXT, st.none() | TEXT, st.none() | number, st.booleans())
+    eaten = st.builds(Helping, number, TEXT, TEXT, TEXT, number, st.booleans())
+    helpings = eaten | st.builds(Helping, number, TEXT, TEXT)
     purchases = st.builds(Purchase, number, TEXT, number)
     drawings = st.builds(Drawing, number, TEXT, TEXT, st.none() | number, number)
     plan = st.builds(

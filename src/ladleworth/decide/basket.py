@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from ladleworth.decide.question import PackageOffer, Question
 
@@ -30,6 +31,8 @@ class Larder:
 
     days: tuple[int, ...]
     end: int
+    worth: float
+    """The share of its cost at which what is carried counts"""
     keep_days: int | None
     lots: tuple[_Source, ...]
     offers: tuple[tuple[PackageOffer, int], ...]
@@ -75,21 +78,33 @@ class Larder:
     def _mixes(
         self, session: int, demands: tuple[int, ...], visits: int
     ) -> list[list[tuple[_Source, float, int]]]:
-        """Every choice of packages of what is not carried, by session, no larger than what it can serve."""
+        """Every choice of whole packages by session, no larger than what it can serve.
+
+        What is carried at its full cost is left to `_draw`: there whole packages make no difference.
+        """
         if session == len(self.days):
             return [[]]
         day = self.days[session]
         last = self.end if self.keep_days is None else day + self.keep_days - 1
         later = self._mixes(session + 1, demands, visits)
-        if last > self.end or self.keep_days is None:
-            return later
+        carried = self.keep_days is None or last > self.end
+        worth = self.worth if carried else 0.0
         wanted = sum(q for q, d in zip(demands, self.days, strict=True) if day <= d <= last)
         here = [o for o, shop in self.offers if visits >> (session * self.shops + shop) & 1]
-        if not wanted or not here:
+        if worth == 1.0 or not wanted or not here:
             return later
         return [
-            [(_Source(day, last, quantity, 0.0), float(cents), cents), *rest] if quantity else rest
-            for quantity, cents in pareto(here, wanted)
+            [
+                (
+                    _Source(day, min(last, self.end), mix.quantity, worth * mix.cents / mix.quantity),
+                    (1 - worth) * mix.cents,
+                    mix.cents,
+                ),
+                *rest,
+            ]
+            if mix.quantity
+            else rest
+            for mix in pareto(here, wanted, worth)
             for rest in later
         ]
 
@@ -99,9 +114,14 @@ class Larder:
         for offer, shop in self.offers:
             for session, day in enumerate(self.days):
                 last = None if self.keep_days is None else day + self.keep_days - 1
+                if self.worth < 1:
+                    continue
                 if visits >> (session * self.shops + shop) & 1 and (last is None or last > self.end):
                     carried.append(
-                        (_Source(day, self.end, sum(demands), offer.cents / offer.quantity), offer)
+                        (
+                            _Source(day, self.end, sum(demands), offer.cents / offer.quantity),
+                            offer,
+                        )
                     )
         order: list[tuple[_Source, PackageOffer | None]] = [(s, None) for s in sources] + list(carried)
         order.sort(key=lambda entry: (entry[0].unit_cost, entry[0].last))
@@ -142,38 +162,51 @@ def _serve(taken: Sequence[tuple[_Source, int]], demands: dict[int, int]) -> int
     return served
 
 
-def pareto(offers: Sequence[PackageOffer], wanted: int) -> list[tuple[int, int]]:
-    """Package mixes worth a thought: (quantity, cents), none both smaller and dearer than another.
+class Mix(NamedTuple):
+    """Packages bought together: what they hold in all, and what they cost."""
 
-    Quantities beyond `wanted` count as `wanted`; (0, 0) comes first.
+    quantity: int
+    cents: int
+
+
+def pareto(offers: Sequence[PackageOffer], wanted: int, worth: float = 0.0) -> list[Mix]:
+    """Package mixes worth a thought for an amount or a part of it: none gives less for more.
+
+    Cost is counted less `worth` of the cost of what is left beyond `wanted`. The empty mix comes first.
     """
-    reach = {0: 0}
+
+    def net(mix: Mix) -> float:
+        left = max(0, mix.quantity - wanted)
+        return mix.cents - worth * mix.cents * left / mix.quantity if left else float(mix.cents)
+
+    reach = {0: Mix(0, 0)}
     for offer in offers:
         most = math.ceil(wanted / offer.quantity)
         most = most if offer.most is None else min(most, offer.most)
-        for quantity, cents in list(reach.items()):
+        for quantity, cents in list(reach.values()):
             for packages in range(1, most + 1):
-                got = min(wanted, quantity + packages * offer.quantity)
-                paid = cents + packages * offer.cents
-                if paid < reach.get(got, paid + 1):
-                    reach[got] = paid
+                mix = Mix(quantity + packages * offer.quantity, cents + packages * offer.cents)
+                got = min(wanted, mix.quantity)
+                if got not in reach or net(mix) < net(reach[got]):
+                    reach[got] = mix
                 if got == wanted:
                     break
-    mixes: list[tuple[int, int]] = []
-    for quantity, cents in sorted(reach.items(), reverse=True):
-        if not mixes or cents < mixes[-1][1]:
-            mixes.append((quantity, cents))
+    mixes: list[Mix] = []
+    for _, mix in sorted(reach.items(), reverse=True):
+        if not mixes or net(mix) < net(mixes[-1]):
+            mixes.append(mix)
     return mixes[::-1]
 
 
 def larders(question: Question) -> dict[str, Larder]:
     """Open one larder a food of the question."""
     days = tuple(sorted(s.day for s in question.sessions))
+    worth = float(question.additions.carried_share)
     shops = {s.name: number for number, s in enumerate(question.shops)}
     lots: dict[str, list[_Source]] = {f.name: [] for f in question.foods}
     for lot in question.lots:
         spoils = lot.last_day is not None and lot.last_day <= question.days
-        share = lot.cents / lot.quantity
+        share = lot.cents / lot.quantity * (1.0 if spoils else worth)
         last = question.days if lot.last_day is None else min(lot.last_day, question.days)
         lots[lot.food].append(_Source(1, last, lot.quantity, -share if spoils else share))
     offers: dict[str, list[tuple[PackageOffer, int]]] = {f.name: [] for f in question.foods}
@@ -181,7 +214,13 @@ def larders(question: Question) -> dict[str, Larder]:
         offers[offer.food].append((offer, shops[offer.shop]))
     return {
         food.name: Larder(
-            days, question.days, food.keep_days, tuple(lots[food.name]), tuple(offers[food.name]), len(shops)
+            days,
+            question.days,
+            worth,
+            food.keep_days,
+            tuple(lots[food.name]),
+            tuple(offers[food.name]),
+            len(shops),
         )
         for food in question.foods
     }

@@ -51,14 +51,16 @@ def packages_cover_each_batch(model: WeekModel) -> None:
 def _money(model: WeekModel, missing: _Missing) -> None:
     kinds = tuple(sorted({(offer.quantity, offer.cents, carried) for offer, _, _, carried in missing.bought}))
     size = unit(model.question, missing.food)
+    worth = float(model.question.additions.carried_share)
     paid: list[tuple[int, float]] = []
     for offer, day, column, carried in missing.bought:
         used = model.use.get((offer.name, day, missing.session))
         if not carried:
             paid.append((column, offer.cents))
         elif used is not None:
-            paid.append((used, offer.cents / offer.quantity * size))
-    prices = [(column, -cheapest(kinds, amount) * _SHY) for column, amount in missing.amounts]
+            paid.append((used, offer.cents * worth / offer.quantity * size))
+            paid.append((column, offer.cents * (1 - worth)))
+    prices = [(column, -cheapest(kinds, amount, worth) * _SHY) for column, amount in missing.amounts]
     model.sheet.row([*paid, *prices], low=0)
 
 
@@ -94,8 +96,8 @@ def _missing(model: WeekModel) -> Iterator[_Missing]:
 
 
 @lru_cache(maxsize=100_000)
-def cheapest(kinds: Sequence[tuple[int, int, bool]], amount: int) -> float:
-    """Least cents for an amount: whole packages of what is not carried, exact shares of what is.
+def cheapest(kinds: Sequence[tuple[int, int, bool]], amount: int, worth: float = 1.0) -> float:
+    """Least cents for an amount: whole packages, less what is left of those that are carried.
 
     Parameters
     ----------
@@ -103,20 +105,30 @@ def cheapest(kinds: Sequence[tuple[int, int, bool]], amount: int) -> float:
         (quantity, cents, carried) of each package on offer.
     amount
         Milligrams or pieces.
+    worth
+        The share of its cost at which what is carried counts.
     """
     share = min((cents / quantity for quantity, cents, carried in kinds if carried), default=math.inf)
-    whole = [(quantity, cents) for quantity, cents, carried in kinds if not carried]
+    lost = 0.0 if worth == 1 else 1 - worth
+    # for given packages it is cheapest to use up first what costs nothing to use, then the cheapest by the unit
+    order = sorted(kinds, key=lambda kind: (kind[2], kind[1] / kind[0]))
 
     def least(number: int, left: int) -> float:
         if left <= 0:
             return 0.0
-        best = left * share
-        if number < len(whole):
-            quantity, cents = whole[number]
+        best = left * share if not lost else math.inf
+        if number < len(order):
+            quantity, cents, carried = order[number]
+            if carried and not lost:
+                return min(best, least(number + 1, left))
             for packages in range(math.ceil(left / quantity) + 1):
-                if packages * cents >= best:
+                taken = min(left, packages * quantity)
+                paid = packages * cents * (lost if carried else 1) + (
+                    taken * cents * worth / quantity if carried else 0
+                )
+                if paid >= best:
                     break
-                best = min(best, packages * cents + least(number + 1, left - packages * quantity))
+                best = min(best, paid + least(number + 1, left - taken))
         return best
 
     return least(0, amount)

@@ -68,7 +68,9 @@ def _stands(question: Question, held: Mapping[Source, Supply]) -> dict[str, list
         share = Fraction(supply.cents, supply.quantity)
         carried = supply.last_day is None or supply.last_day > question.days
         opening = source[1] is None
-        unit_cost = share if carried else -share if opening else Fraction(0)
+        unit_cost = (
+            share * question.additions.carried_share if carried else -share if opening else Fraction(0)
+        )
         last = question.days if supply.last_day is None else min(supply.last_day, question.days)
         stands[supply.food].append(_Stand(source, source[1] or 1, last, supply.quantity, unit_cost))
     return stands

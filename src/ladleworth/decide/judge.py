@@ -433,7 +433,7 @@ def _leftover_values(question: Question, plan: Plan) -> tuple[Fraction, Fraction
     for source, supply in supplies(question, plan).items():
         value = Fraction(supply.cents * (supply.quantity - drawn[source]), supply.quantity or 1)
         if supply.last_day is None or supply.last_day > question.days:
-            carried += value
+            carried += value * question.additions.carried_share
         elif source[1] is None:
             spoilt += value
     return spoilt, carried

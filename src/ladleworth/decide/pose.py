@@ -76,7 +76,11 @@ def pose(kitchen: Kitchen, on: date | None = None) -> Question:
             rules.most_times,
         ),
         additions=Additions(
-            wishes.repeat_cents, wishes.minute_cents, wishes.reserve_portions, wishes.reserve_cents
+            wishes.repeat_cents,
+            wishes.minute_cents,
+            wishes.reserve_portions,
+            wishes.reserve_cents,
+            wishes.carried_share,
         ),
     )
 

@@ -210,15 +210,18 @@ class Additions:
 
     `repeat_cents`: for each helping of a dish by one eater beyond the first. `minute_cents`: for each
     hands-on minute. `reserve_portions`: the most frozen portions that may be left when the days end, each
-    counted as worth `reserve_cents`.
+    counted as worth `reserve_cents`. `carried_share`: what is carried over counts at this share of its cost
+    (1: in full), since some of what is left over in a kitchen is never eaten.
     """
 
     repeat_cents: int = 0
     minute_cents: Fraction = Fraction(0)
     reserve_portions: int = 0
     reserve_cents: int = 0
+    carried_share: Fraction = Fraction(1)
 
     def __post_init__(self) -> None:
+        _require(0 <= self.carried_share <= 1, "carried_share must be from 0 to 1")
         for name in ("repeat_cents", "minute_cents", "reserve_portions", "reserve_cents"):
             _require(getattr(self, name) >= 0, f"{name} must not be negative")
 

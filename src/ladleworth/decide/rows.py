@@ -199,23 +199,25 @@ def reserve_is_small(model: WeekModel) -> None:
 def stock_is_valued(model: WeekModel) -> None:
     """Objective: what is left of lots at its cost share, as spoilt or as carried over."""
     question, sheet = model.question, model.sheet
+    worth = float(question.additions.carried_share)
     for lot in question.lots:
         spoils = lot.last_day is not None and lot.last_day <= question.days
-        sheet.constant += lot.cents if spoils else -lot.cents
-        share = lot.cents / lot.quantity * unit(question, lot.food)
+        value = lot.cents if spoils else lot.cents * worth
+        sheet.constant += value if spoils else -value
+        share = value / lot.quantity * unit(question, lot.food)
         for session in question.sessions:
             column = model.use.get((lot.name, None, session.day))
             if column is not None:
                 sheet.cost[column] += -share if spoils else share
     for offer in question.offers:
         keep = question.food(offer.food).keep_days
-        share = offer.cents / offer.quantity * unit(question, offer.food)
+        share = offer.cents * worth / offer.quantity * unit(question, offer.food)
         for bought in (s.day for s in question.sessions):
             if (offer.name, bought) not in model.buy or (
                 keep is not None and bought + keep - 1 <= question.days
             ):
                 continue
-            sheet.cost[model.buy[offer.name, bought]] -= offer.cents
+            sheet.cost[model.buy[offer.name, bought]] -= offer.cents * worth
             for day in (s.day for s in question.sessions):
                 column = model.use.get((offer.name, bought, day))
                 if column is not None:

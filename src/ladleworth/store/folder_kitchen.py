@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from fractions import Fraction
 
 from ladleworth.dish.dish import KEEP_DAYS
 from ladleworth.dish.tree import Node, shorten
@@ -45,6 +47,7 @@ ADDITION_KEYS = {
     "repeat": "0.25",
     "hour": "6.00",
     "reserve": "{portions: 4, worth: 1.50}",
+    "carried": "70%",
     "liking": "{Bean chili: 0.20}",
 }
 RESERVE_KEYS = {"portions": "4", "worth": "1.50"}
@@ -303,8 +306,19 @@ def _additions(node: Node, money: Currency | None, dishes: dict[str, str]) -> Wi
         hour_cents=_price(keys, "hour", money),
         reserve_portions=(read_whole(reserve["portions"], "portions") if "portions" in reserve else 0) or 0,
         reserve_cents=_price(reserve, "worth", money),
+        carried_share=_share(keys["carried"]) if "carried" in keys else Fraction(1),
         liking_cents=tuple(liking.items()),
     )
+
+
+def _share(node: Node) -> Fraction:
+    """Read a share such as 70%."""
+    found = re.fullmatch(r"(\d{1,3}(?:\.\d+)?)\s*%", str(node.data).strip())
+    share = Fraction(found[1]) / 100 if found else None
+    if share is None or share > 1:
+        node.fault(f"{shorten(str(node.data))} is no share from 0% to 100%", "write 70%, say")
+        return Fraction(1)
+    return share
 
 
 def _price(keys: dict[str, Node], key: str, money: Currency | None) -> int:
