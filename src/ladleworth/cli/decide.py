@@ -52,6 +52,10 @@ def decide(
     """
     from ladleworth.week import decide_week
 
+    if question is not None and not question.parent.is_dir():
+        raise click.BadParameter(
+            f"there is no folder {question.parent}; make it first", param_hint="--question"
+        )
     week = decide_week(
         kitchen,
         today=today,

@@ -16,7 +16,7 @@ from ladleworth.cli import options
     type=options.PLACE,
     default=Path("demo-out"),
     show_default=True,
-    help="The folder for the kitchen file; an old kitchen file of ours in it is replaced.",
+    help="The folder for the kitchen file; the file of an earlier demo in it is replaced.",
 )
 @click.option(
     "--seconds",
@@ -44,7 +44,7 @@ def demo(out: Path, seconds: float, *, as_json: bool) -> int:
     )
 
     folder = demo_folder()
-    file = _fresh(out)
+    file = _fresh(out, open_kitchen(folder).household.name)
     load_folder(folder, file)
     kitchen = open_kitchen(file)
     start: date = kitchen.household.start
@@ -130,14 +130,16 @@ def demo_folder() -> Path:
     return folder
 
 
-def _fresh(out: Path) -> Path:
-    """Make room for the demo's file; what is not a kitchen file is left alone and refused."""
-    from ladleworth.store import Store
+def _fresh(out: Path, name: str) -> Path:
+    """Make room for the demo's file; a file that is not an earlier demo is left alone and refused."""
+    from ladleworth.errors import StoreError
+    from ladleworth.week import open_kitchen
 
     out.mkdir(parents=True, exist_ok=True)
     file = out / "kitchen.db"
     if file.exists():
-        Store.open(file).close()
+        if open_kitchen(file).household.name != name:
+            raise StoreError(f"{file} is a kitchen of your own; name another folder with --out")
         for old in (file, file.with_name(file.name + "-wal"), file.with_name(file.name + "-shm")):
             old.unlink(missing_ok=True)
     return file

@@ -51,10 +51,10 @@ def ended(run: Callable[[], Any], arguments: Sequence[str]) -> int:
         return 1
     except FaultyKitchen as faulty:
         return _tell(
-            _kind(faulty), _summary(faulty.findings), faulty.exit_code, faulty.findings, as_json=as_json
+            kind_of(faulty), _summary(faulty.findings), faulty.exit_code, faulty.findings, as_json=as_json
         )
     except LadleworthError as error:
-        return _tell(_kind(error), str(error), error.exit_code, as_json=as_json)
+        return _tell(kind_of(error), str(error), error.exit_code, as_json=as_json)
     except OSError as error:
         name = "" if error.filename is None else f"{error.filename}: "
         return _tell(
@@ -63,16 +63,17 @@ def ended(run: Callable[[], Any], arguments: Sequence[str]) -> int:
     return code if isinstance(code, int) else 0
 
 
-def _kind(error: Exception) -> str:
+def kind_of(error: Exception) -> str:
     """Name an error's kind in small words: FaultyKitchen is 'faulty kitchen'."""
     return "".join(f" {c.lower()}" if c.isupper() else c for c in type(error).__name__).strip()
 
 
 def _summary(findings: Sequence[Finding]) -> str:
+    """Say in one message what the findings come to: the one there is, or how many there are."""
     from ladleworth.errors import Weight
 
-    faults = sum(finding.weight is Weight.FAULT for finding in findings)
-    return f"the kitchen has {faults} {'fault' if faults == 1 else 'faults'}; nothing was done with it"
+    faults = [finding for finding in findings if finding.weight is Weight.FAULT]
+    return str(faults[0]) if len(faults) == 1 else f"{len(faults)} faults were found, so nothing was done"
 
 
 def _tell(kind: str, message: str, code: int, findings: Sequence[Finding] = (), *, as_json: bool) -> int:
@@ -86,5 +87,6 @@ def _tell(kind: str, message: str, code: int, findings: Sequence[Finding] = (), 
         return code
     click.echo(f"ladleworth: {message}", err=True)
     for finding in sorted(findings, key=lambda finding: finding.weight is Weight.DOUBT):
-        click.echo(f"  {finding.weight.value}  {finding}", err=True)
+        if str(finding) != message:
+            click.echo(f"  {finding.weight.value}  {finding}", err=True)
     return code

@@ -83,7 +83,7 @@ class Door(click.Group):
         from ladleworth.cli.ending import ended
 
         arguments = list(sys.argv[1:] if args is None else args)
-        options = {"prog_name": "ladleworth", **extra, "standalone_mode": False}
+        options = {**extra, "prog_name": "ladleworth", "standalone_mode": False}
 
         def run() -> Any:
             return super(Door, self).main(arguments, *given, **options)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ladleworth.decide import Plan
+from ladleworth.errors import StoreError
 from ladleworth.household import Kitchen
 from ladleworth.ledger import Entered, Ledger, Offer, surcharges
 from ladleworth.store import FolderReading, Store, is_kitchen_file, read_folder, write_folder
@@ -25,8 +26,12 @@ def open_kitchen(place: str | Path) -> Kitchen:
     FaultyKitchen
         If the folder holds faults; all of them are listed.
     StoreError
-        If the file cannot be opened.
+        If nothing is there, or the file cannot be opened.
     """
+    if not Path(place).exists():
+        raise StoreError(
+            f"there is no folder and no file {place}; name a kitchen folder, or the file of a kitchen"
+        )
     if is_kitchen_file(place):
         with Store.open(place) as store:
             return store.load_kitchen()

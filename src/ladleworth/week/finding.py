@@ -8,6 +8,9 @@ from ladleworth.errors import BadField
 from ladleworth.facts.names import fold_name
 from ladleworth.household import Kitchen
 
+MOST_NAMED = 5
+"""So many dishes are named in a message."""
+
 
 def find_dish(kitchen: Kitchen, name: str) -> Dish:
     """Find a dish by name or id, whatever the case and accents.
@@ -31,5 +34,10 @@ def find_dish(kitchen: Kitchen, name: str) -> Dish:
         return begun[0]
     if begun:
         near = begun[0].name
-    hint = f"did you mean {near!r}?" if near else "name one of the kitchen's dishes"
+    if near:
+        hint = f"did you mean {near!r}?"
+    else:
+        names = [dish.name for dish in kitchen.dishes]
+        more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+        hint = f"the kitchen has {', '.join(names[:MOST_NAMED])}{more}"
     raise BadField(f"no dish is called {name!r}; {hint}")
