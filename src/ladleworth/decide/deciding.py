@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -22,9 +23,14 @@ if TYPE_CHECKING:
 PROOF_CENTS = 1e-4
 """A plan within this of the bound counts as proven: the solver works in floating point, the judge exactly."""
 
-SEARCH_SECONDS = 6.0
-"""The local search stops here however much time there is: the programmes use the rest better."""
+FIRST_SECONDS = 1.5
+"""How long the local search has to itself, before the bound is worked out beside it; later searches last longer."""
 
+MIX_SECONDS = 4.0
+"""How long the aggregated programme may choose among the dishes of good states."""
+
+LAST_SECONDS = 0.6
+"""What is kept back to put the finds together."""
 
 SMALL_SIZES = 150
 """With no more batch sizes than this to choose from the programmes are quicker than any search before them."""
@@ -84,11 +90,16 @@ class _Deciding:
         return self.infeasible or (self.total is not None and float(self.total) - self.bound <= PROOF_CENTS)
 
     def answer(self) -> Answer:
-        """Go through the stages until the plan is proven or the time is over."""
-        for stage in self.stages():
-            if self.done() or self.left() <= 0:
-                break
-            stage()
+        """Go on until the plan is proven or the time is over."""
+        if self.is_small():
+            model, ended = self.aggregated(self.seconds * 0.75)
+            self.learn(ended)
+            self.seat_found(model, ended)
+        else:
+            self.propose(min(FIRST_SECONDS, self.seconds * 0.3), self.seed)
+            self.search_beside_the_bound()
+        if not self.done() and self.left() > 0:
+            self.settle()
         costs = None if self.plan is None else judged(self.question, self.plan)
         if self.infeasible:
             status = Status.INFEASIBLE
@@ -99,71 +110,97 @@ class _Deciding:
         bound = self.bound if math.isfinite(self.bound) else None
         return Answer(status, self.plan, costs, bound, time.monotonic() - self.began, self.solver, self.seed)
 
-    def stages(self) -> tuple[Callable[[], None], ...]:
-        """Which stages this question is worth."""
+    def is_small(self) -> bool:
+        """Say whether the programmes alone are quicker than any search before them."""
         sizes = len(self.question.sessions) * sum(
             len(dish.versions) * (dish.greatest - dish.least + 1) for dish in self.question.dishes
         )
-        if sizes <= SMALL_SIZES:
-            return (self.aggregate, self.settle)
-        return (self.propose, self.mix, self.aggregate, self.settle)
+        return sizes <= SMALL_SIZES
 
-    def propose(self) -> None:
-        """Search for good batches for less than a third of the time, and seat the first that can be seated."""
+    def propose(self, seconds: float, seed: int) -> None:
+        """Search for good batches, and seat the first of the best that can be seated."""
         from ladleworth.decide.search import search
 
-        self.promising = search(self.question, min(SEARCH_SECONDS, self.seconds * 0.3), seed=self.seed)
-        for batches in self.promising:
-            if self.seat(batches):
+        found = search(self.question, max(0.1, min(seconds, self.left())), seed=seed)
+        self.promising = (*self.promising, *found)
+        for batches in found:
+            if self.left() <= 0 or self.seat(batches):
                 break
 
-    def mix(self) -> None:
-        """Let the aggregated programme choose among the dishes of the best states alone."""
-        dishes = {batch.dish for batches in self.promising for batch in batches}
-        if len(dishes) < len(self.question.dishes):
-            self.aggregated(self.left() / 4, dishes)
+    def search_beside_the_bound(self) -> None:
+        """Let the aggregated programme work out the bound in a thread, and go on searching beside it.
 
-    def aggregate(self) -> None:
-        """Let the aggregated programme choose among all dishes; its bound holds for the question."""
-        self.aggregated(self.left() * (0.75 if self.plan is None else 1.0))
+        The solver lets go of Python's lock while it works, so that two cores are used. What both find is put
+        together at the end.
+        """
+        with ThreadPoolExecutor(max_workers=1) as beside:
+            bounding = beside.submit(self.aggregated, self.left() - LAST_SECONDS)
+            turn = 0
+            while not bounding.done() and self.left() > 2 * LAST_SECONDS:
+                self.mix(min(MIX_SECONDS, self.left() - LAST_SECONDS))
+                turn += 1
+                if not bounding.done() and self.left() > 2 * LAST_SECONDS:
+                    self.propose(min(FIRST_SECONDS * turn, self.left() - LAST_SECONDS), self.seed + turn)
+            model, ended = bounding.result()
+        self.learn(ended)
+        self.seat_found(model, ended)
 
-    def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> None:
-        """Run the aggregated programme for better batches than the plan's, and seat what it finds."""
-        from ladleworth.decide.model import build_crowd, read_batches, restrict_dishes
+    def mix(self, seconds: float) -> None:
+        """Let the aggregated programme choose among the dishes of the last search's states and the plan's."""
+        dishes = {batch.dish for batches in self.promising[-5:] for batch in batches}
+        if self.plan is not None:
+            dishes |= {batch.dish for batch in self.plan.batches}
+        model, ended = self.aggregated(seconds, dishes)
+        self.seat_found(model, ended)
+
+    def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> tuple[WeekModel, Run]:
+        """Run the aggregated programme for batches better than the plan's, all dishes or some."""
+        from ladleworth.decide.model import build_crowd, restrict_dishes
 
         model = build_crowd(self.question)
         if dishes is not None:
             restrict_dishes(model, set(dishes))
-        ended = self.run(model, seconds, bounds=dishes is None)
+        return model, self.run(model, seconds)
+
+    def seat_found(self, model: WeekModel, ended: Run) -> None:
+        """Seat the batches that a run of the aggregated programme found, if any."""
+        from ladleworth.decide.model import read_batches
+
         if ended.values is not None:
             self.seat(read_batches(model, ended.values))
+
+    def learn(self, ended: Run) -> None:
+        """Take the bound, or the proof that nothing better exists, from a run over all dishes."""
+        if ended.proven and ended.values is None:
+            if ended.below is None:
+                self.infeasible = True
+            else:
+                self.bound = max(self.bound, ended.below)
+        elif ended.bound is not None:
+            self.bound = max(
+                self.bound, ended.bound if ended.below is None else min(ended.bound, ended.below)
+            )
 
     def settle(self) -> None:
         """Give what is still open to the exact programme, for all the time that is left."""
         from ladleworth.decide.model import build
 
         model = build(self.question)
-        ended = self.run(model, self.left(), bounds=True)
+        ended = self.run(model, self.left())
         if ended.values is not None:
             self.take(model, ended.values)
+        self.learn(ended)
 
-    def run(self, model: WeekModel, seconds: float, *, bounds: bool) -> Run:
-        """Look for something cheaper than the plan so far; learn what its absence, or the bound, tells."""
+    def run(self, model: WeekModel, seconds: float) -> Run:
+        """Look for something cheaper than the plan so far."""
         from ladleworth.decide.model import beat, run
 
-        if self.total is not None:
-            beat(model, float(self.total) - PROOF_CENTS / 2)
+        below = None if self.total is None else float(self.total) - PROOF_CENTS / 2
+        if below is not None:
+            beat(model, below)
         ended = run(model.sheet, max(0.1, min(seconds, self.left())), seed=self.seed)
         self.solver = ended.solver
-        if bounds and ended.proven and ended.values is None:
-            if self.total is None:
-                self.infeasible = True
-            else:
-                self.bound = max(self.bound, float(self.total) - PROOF_CENTS / 2)
-        elif bounds and ended.bound is not None:
-            best = math.inf if self.total is None else float(self.total)
-            self.bound = max(self.bound, min(ended.bound, best))
-        return ended
+        return replace(ended, below=below)
 
     def seat(self, batches: tuple[Batch, ...]) -> bool:
         """Let the exact programme seat these batches and shop for them; say whether it can."""

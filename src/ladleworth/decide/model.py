@@ -123,6 +123,8 @@ class Run:
     proven: bool
     seconds: float
     solver: str
+    below: float | None = None
+    """Only solutions worth less than this were looked for (None: all)."""
 
 
 def run(sheet: Sheet, seconds: float, *, seed: int = 0) -> Run:
