@@ -35,7 +35,7 @@ def buy(file: Path, day: int, paid: tuple[str, ...], *, as_json: bool) -> None:
 
     week = accepted_week(file)
     cents = _paid(week.kitchen, paid)
-    done = buy_day(file, day, cents)
+    done = buy_day(file, day, cents, week)
     if as_json:
         _write(file, day, done)
         return
@@ -79,7 +79,7 @@ def cook(file: Path, day: int, *, as_json: bool) -> None:
     from ladleworth.week import accepted_week, cook_day
 
     week = accepted_week(file)
-    done = cook_day(file, day)
+    done = cook_day(file, day, week)
     if as_json:
         _write(file, day, done)
         return
@@ -115,7 +115,7 @@ def eat(file: Path, day: int, *, as_json: bool) -> None:
     from ladleworth.week import accepted_week, eat_day, helpings_of
 
     week = accepted_week(file)
-    done = eat_day(file, day)
+    done = eat_day(file, day, week)
     if as_json:
         _write(file, day, done)
         return

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from ladleworth.cli import options
+
+if TYPE_CHECKING:
+    from ladleworth.household import Kitchen
+    from ladleworth.week import Done
 
 
 @click.command()
@@ -26,83 +32,91 @@ from ladleworth.cli import options
     help="The clock limit of the decision.",
 )
 @options.as_json
-def demo(out: Path, seconds: float, *, as_json: bool) -> int:
+def demo(out: Path, seconds: float, *, as_json: bool) -> None:
     """Live a whole week of the demo kitchen.
 
     Loads examples/demo of the source checkout into a kitchen file, decides, accepts, shops, cooks and eats day
     by day, and reckons.
     """
-    from ladleworth.cli import say
-    from ladleworth.week import (
-        buy_day,
-        cook_day,
-        decide_week,
-        eat_day,
-        load_folder,
-        open_kitchen,
-        week_money,
-    )
+    from ladleworth.errors import NotYet
+    from ladleworth.week import decide_week, live_week, load_folder, open_kitchen, week_money
 
     folder = demo_folder()
-    file = _fresh(out, open_kitchen(folder).household.name)
+    kitchen = open_kitchen(folder)
+    file = _fresh(out, kitchen.household.name)
     load_folder(folder, file)
-    kitchen = open_kitchen(file)
-    start: date = kitchen.household.start
-    week = decide_week(file, today=start, seconds=seconds, accept=True)
+    week = decide_week(file, today=kitchen.household.start, seconds=seconds, accept=True)
     if week.answer.plan is None:
-        from ladleworth.errors import NotYet
-
         raise NotYet(
             f"the demo has no plan after {seconds} s ({week.answer.status.value}); give more --seconds"
         )
     if not as_json:
-        from ladleworth.cli import show_plan
+        from ladleworth.cli import say, show_plan
 
-        click.echo(f"{folder} is in {file} now; its people, shops and prices are invented.\n")
-        show_plan.title(week, start)
+        click.echo(f"{folder} is in {file} now; its people, shops and prices are invented.")
+        show_plan.title(week, kitchen.household.start)
         show_plan.whole(week)
         say.heading(f"Accepted as plan {week.number}; now the week goes by")
-    lines = []
-    for day in range(1, kitchen.household.days + 1):
-        bought, cooked, eaten = buy_day(file, day), cook_day(file, day), eat_day(file, day)
-        lots = [lot for _, entered in cooked.entered for lot in entered.lots]
-        lines.append(
-            {
-                "day": day,
-                "date": kitchen.household.date_of(day),
-                "paid_cents": sum(lot.cents for _, entered in bought.entered for lot in entered.lots),
-                "packages": sum(lot.packages for _, entered in bought.entered for lot in entered.lots),
-                "cooked_portions": sum(lot.quantity for lot in lots),
-                "eaten_portions": len(eaten.entered),
-            }
-        )
+    days = [
+        _day_of(kitchen.household.date_of(day), done) for day, done in enumerate(live_week(file), start=1)
+    ]
     week, money = week_money(file)
     if as_json:
         from ladleworth.cli.json_out import write_json
 
-        write_json({"file": file, "plan_number": week.number, "days": lines, "money": money})
-        return 0
+        write_json({"file": file, "plan_number": week.number, "days": days, "money": money})
+        return
     from ladleworth.cli import show_money
 
-    rows = []
-    for line in lines:
-        packages, portions, eaten_portions = (
-            int(str(line[key])) for key in ("packages", "cooked_portions", "eaten_portions")
-        )
-        rows.append(
-            (
-                say.short_day(kitchen.household.date_of(int(str(line["day"])))),
-                str(packages or ""),
-                say.cents_text(int(str(line["paid_cents"])), kitchen) if packages else "",
-                str(portions or ""),
-                str(eaten_portions or ""),
-            )
-        )
-    say.table(("day", "packages", "paid", "portions cooked", "eaten"), rows, right=(1, 2, 3, 4))
+    _show_days(week.kitchen, days)
     show_money.week(week, money)
+    _what_next(folder, file, days[-1].date)
+
+
+@dataclass(frozen=True, slots=True)
+class DemoDay:
+    """What a day of the demo came to."""
+
+    date: date
+    packages: int
+    paid_cents: int
+    cooked_portions: int
+    eaten_portions: int
+
+
+def _day_of(day: date, done: tuple[Done, Done, Done]) -> DemoDay:
+    bought, cooked, eaten = ([entered for _, entered in one.entered] for one in done)
+    packages = [lot for entered in bought for lot in entered.lots]
+    return DemoDay(
+        day,
+        sum(lot.packages for lot in packages),
+        sum(lot.cents for lot in packages),
+        sum(lot.quantity for entered in cooked for lot in entered.lots),
+        len(eaten),
+    )
+
+
+def _show_days(kitchen: Kitchen, days: list[DemoDay]) -> None:
+    from ladleworth.cli import say
+
+    rows = [
+        (
+            say.short_day(day.date),
+            str(day.packages or ""),
+            say.cents_text(day.paid_cents, kitchen) if day.packages else "",
+            str(day.cooked_portions or ""),
+            str(day.eaten_portions or ""),
+        )
+        for day in days
+    ]
+    say.table(("day", "packages", "paid", "portions cooked", "eaten"), rows, right=(1, 2, 3, 4))
+
+
+def _what_next(folder: Path, file: Path, end: date) -> None:
+    from ladleworth.cli import say
+
     say.heading("To try next")
-    end = kitchen.household.date_of(kitchen.household.days)
-    for line_text in (
+    for line in (
         f"ladleworth onhand {file} --today {end}",
         f"ladleworth history {file} --lot rice-white-long-grain",
         f"ladleworth prices {folder} carrots",
@@ -110,8 +124,7 @@ def demo(out: Path, seconds: float, *, as_json: bool) -> int:
         "ladleworth facts rice",
         f"ladleworth decide {folder} --why --seconds 30",
     ):
-        click.echo(f"  {line_text}")
-    return 0
+        click.echo(f"  {line}")
 
 
 def demo_folder() -> Path:

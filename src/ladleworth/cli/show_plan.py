@@ -75,6 +75,9 @@ def costs(week: PlannedWeek) -> None:
     assert week.answer.costs is not None
     table = costs_table(week.answer.costs)
     say.reckoning(table, week.kitchen, title="What was made as small as it can be", total="value")
+    share = week.question.additions.carried_share
+    if share != 1:
+        say.sentence(f"What is carried over counts at {float(share * 100):g} % of its cost.")
 
 
 def cooking(week: PlannedWeek) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -71,38 +72,61 @@ def change_stock(file: str | Path, act: Callable[[Ledger], Entered]) -> Entered:
         return entered
 
 
-def buy_day(file: str | Path, day: int, paid_cents: Mapping[str, int] | None = None) -> Done:
-    """Enter the accepted plan's shopping of a day (see `buy_planned`)."""
+def buy_day(
+    file: str | Path, day: int, paid_cents: Mapping[str, int] | None = None, week: PlannedWeek | None = None
+) -> Done:
+    """Enter the accepted plan's shopping of a day (see `buy_planned`); `week` is that plan if it was found already."""
 
     def shop(kitchen: Kitchen, plan: Plan, when: int) -> Done:
         return buy_planned(kitchen, plan, when, paid_cents)
 
-    return _carry_out_day(file, day, shop, Deed.BOUGHT)
+    return _carry_out(file, week, [(day, shop, Deed.BOUGHT)])[0]
 
 
-def cook_day(file: str | Path, day: int) -> Done:
+def cook_day(file: str | Path, day: int, week: PlannedWeek | None = None) -> Done:
     """Enter the accepted plan's batches of a day (see `cook_planned`)."""
-    return _carry_out_day(file, day, cook_planned, Deed.COOKED)
+    return _carry_out(file, week, [(day, cook_planned, Deed.COOKED)])[0]
 
 
-def eat_day(file: str | Path, day: int) -> Done:
+def eat_day(file: str | Path, day: int, week: PlannedWeek | None = None) -> Done:
     """Enter the accepted plan's helpings of a day (see `eat_planned`)."""
-    return _carry_out_day(file, day, eat_planned, None)
+    return _carry_out(file, week, [(day, eat_planned, None)])[0]
 
 
-def _carry_out_day(
-    file: str | Path, day: int, act: Callable[[Kitchen, Plan, int], Done], deed: Deed | None
-) -> Done:
+def live_week(file: str | Path) -> tuple[tuple[Done, Done, Done], ...]:
+    """Enter the whole accepted plan, day by day: bought, cooked, eaten; all of it or nothing."""
     from ladleworth.week.planning import accepted_week
 
-    week: PlannedWeek = accepted_week(file)
-    done = act(week.kitchen, week.plan, day)
+    week = accepted_week(file)
+    acts: list[tuple[int, Act, Deed | None]] = []
+    for day in range(1, week.kitchen.household.days + 1):
+        acts += [(day, buy_planned, Deed.BOUGHT), (day, cook_planned, Deed.COOKED), (day, eat_planned, None)]
+    done = _carry_out(file, week, acts)
+    return tuple((done[at], done[at + 1], done[at + 2]) for at in range(0, len(done), 3))
+
+
+Act = Callable[[Kitchen, Plan, int], Done]
+"""Something of a day of a plan, worked out on the kitchen as it then stands."""
+
+
+def _carry_out(
+    file: str | Path, week: PlannedWeek | None, acts: Iterable[tuple[int, Act, Deed | None]]
+) -> list[Done]:
+    """Enter acts one after another in one transaction, each with its mark on the plan."""
+    from ladleworth.week.planning import accepted_week
+
+    week = week or accepted_week(file)
+    kitchen, carried = week.kitchen, []
     with Store.open(file) as store, store.transaction():
-        for what, entered in done.entered:
-            store.enter(entered)
-            if deed is not None and week.number is not None:
-                store.mark(week.number, Mark(deed, day, what))
-    return done
+        for day, act, deed in acts:
+            done = act(kitchen, week.plan, day)
+            kitchen = replace(kitchen, ledger=done.ledger)
+            for what, entered in done.entered:
+                store.enter(entered)
+                if deed is not None and week.number is not None:
+                    store.mark(week.number, Mark(deed, day, what))
+            carried.append(done)
+    return carried
 
 
 def see_prices(kitchen: Kitchen, food: str) -> tuple[tuple[Offer, ...], tuple[tuple[Offer, Offer], ...]]:
