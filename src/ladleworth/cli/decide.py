@@ -50,27 +50,29 @@ def decide(
     Prints the plan of the week with its costs, its bound and its shopping list. Exit code 9: no plan keeps all
     the rules, and the ways out are listed. Exit code 10: none was found in the time given.
     """
+    from ladleworth.cli.stopping import stops_at_once
     from ladleworth.week import decide_week
 
     if question is not None and not question.parent.is_dir():
         raise click.BadParameter(
             f"there is no folder {question.parent}; make it first", param_hint="--question"
         )
-    week = decide_week(
-        kitchen,
-        today=today,
-        seconds=seconds,
-        seed=seed,
-        start=start,
-        days=days,
-        accept=accept,
-        without_dishes=without,
-    )
-    if question is not None:
-        from ladleworth.store import record_json
+    with stops_at_once(as_json=as_json):
+        week = decide_week(
+            kitchen,
+            today=today,
+            seconds=seconds,
+            seed=seed,
+            start=start,
+            days=days,
+            accept=accept,
+            without_dishes=without,
+        )
+        if question is not None:
+            from ladleworth.store import record_json
 
-        question.write_text(record_json.to_json(week.question) + "\n", encoding="utf-8")
-    prices, second = _reasons(week, seconds, seed) if why and week.answer.plan is not None else ((), None)
+            question.write_text(record_json.to_json(week.question) + "\n", encoding="utf-8")
+        prices, second = _reasons(week, seconds, seed) if why and week.answer.plan is not None else ((), None)
     if as_json:
         from ladleworth.cli.json_out import write_json
 

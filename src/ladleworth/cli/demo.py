@@ -38,6 +38,7 @@ def demo(out: Path, seconds: float, *, as_json: bool) -> None:
     Loads examples/demo of the source checkout into a kitchen file, decides, accepts, shops, cooks and eats day
     by day, and reckons.
     """
+    from ladleworth.cli.stopping import stops_at_once
     from ladleworth.errors import NotYet
     from ladleworth.week import decide_week, live_week, load_folder, open_kitchen, week_money
 
@@ -45,7 +46,8 @@ def demo(out: Path, seconds: float, *, as_json: bool) -> None:
     kitchen = open_kitchen(folder)
     file = _fresh(out, kitchen.household.name)
     load_folder(folder, file)
-    week = decide_week(file, today=kitchen.household.start, seconds=seconds, accept=True)
+    with stops_at_once(as_json=as_json):
+        week = decide_week(file, today=kitchen.household.start, seconds=seconds, accept=True)
     if week.answer.plan is None:
         raise NotYet(
             f"the demo has no plan after {seconds} s ({week.answer.status.value}); give more --seconds"

@@ -44,7 +44,7 @@ def ended(run: Callable[[], Any], arguments: Sequence[str]) -> int:
         where = wrong.ctx.command_path if isinstance(wrong, click.UsageError) and wrong.ctx else "ladleworth"
         return _tell("usage", f"{wrong.format_message()} ({where} --help)", USAGE, as_json=as_json)
     except (click.Abort, KeyboardInterrupt):
-        return _tell("interrupted", "stopped; nothing more was done", INTERRUPTED, as_json=as_json)
+        return interrupted(as_json=as_json)
     except BrokenPipeError:
         # the reader of our output has gone; what is left in the buffer has nowhere to go
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -61,6 +61,11 @@ def ended(run: Callable[[], Any], arguments: Sequence[str]) -> int:
             "files", f"{name}{error.strerror or error}; see to its name and rights", FILES, as_json=as_json
         )
     return code if isinstance(code, int) else 0
+
+
+def interrupted(*, as_json: bool) -> int:
+    """Say that the interrupt key has stopped the command."""
+    return _tell("interrupted", "stopped; nothing more was done", INTERRUPTED, as_json=as_json)
 
 
 def kind_of(error: Exception) -> str:

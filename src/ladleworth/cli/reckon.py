@@ -45,6 +45,7 @@ def reckon(
     For a file: the accepted plan, as far as it has been carried out. For a folder: a plan is decided first (the
     options are those of `decide`) and reckoned as if it had been carried out. Every table adds up to the cent.
     """
+    from ladleworth.cli.stopping import stops_at_once
     from ladleworth.store import is_kitchen_file
     from ladleworth.week import decide_week, preview_money, week_money
 
@@ -55,9 +56,16 @@ def reckon(
     if is_kitchen_file(kitchen):
         week, money = week_money(kitchen)
     else:
-        week = decide_week(
-            kitchen, today=today, seconds=seconds, seed=seed, start=start, days=days, without_dishes=without
-        )
+        with stops_at_once(as_json=as_json):
+            week = decide_week(
+                kitchen,
+                today=today,
+                seconds=seconds,
+                seed=seed,
+                start=start,
+                days=days,
+                without_dishes=without,
+            )
         if week.answer.plan is None:
             return _no_plan(
                 kitchen, week.answer.status.value, has_clash=week.clash is not None, as_json=as_json

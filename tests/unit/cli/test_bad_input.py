@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import signal
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -12,6 +15,7 @@ from tests.unit.cli.kitchens import DISHES, KITCHEN, PRICES, STOCK, accepted, lo
 
 from ladleworth.cli.ending import INTERRUPTED, ended
 from ladleworth.cli.main import main
+from ladleworth.cli.stopping import stops_at_once
 
 SUNDAY = ("--today", "2026-12-06")
 
@@ -215,6 +219,26 @@ def test_the_interrupt_key_ends_with_130(capsys: pytest.CaptureFixture[str]) -> 
     assert capsys.readouterr().err.startswith("ladleworth: stopped")
     assert ended(stopped, ["--json"]) == 130
     assert json.loads(capsys.readouterr().out)["error"]["kind"] == "interrupted"
+
+
+def test_the_interrupt_key_ends_a_command_whose_solver_does_not_listen() -> None:
+    script = (
+        "import os, signal, time\n"
+        "from ladleworth.cli.stopping import stops_at_once\n"
+        "signal.signal(signal.SIGINT, lambda *_: None)  # as while a solver runs: nothing is raised\n"
+        "with stops_at_once(as_json=True):\n"
+        "    os.kill(os.getpid(), signal.SIGINT)\n"
+        "    time.sleep(30)\n"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, timeout=20)
+    assert done.returncode == 130
+    assert json.loads(done.stdout)["error"]["kind"] == "interrupted"
+
+
+def test_a_command_that_ends_in_time_is_left_alone() -> None:
+    with stops_at_once(as_json=True):
+        pass
+    assert signal.set_wakeup_fd(-1) == -1
 
 
 def test_a_defect_of_the_program_is_not_hidden() -> None:
