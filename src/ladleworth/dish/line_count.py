@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from ladleworth.dish.line import Unclear
 from ladleworth.dish.line_words import NUMBER_WORDS, PART_WORDS, VAGUE
-from ladleworth.errors import BadUnit
-from ladleworth.units import Range, Unit, find_unit, scan_range
+from ladleworth.units import Range, Unit, look_up_unit, scan_range
 
 _N = "|".join(NUMBER_WORDS)
 _P = "|".join(sorted(PART_WORDS, key=len, reverse=True))
@@ -138,8 +137,7 @@ def scan_unit(text: str, start: int) -> tuple[Unit, int] | None:
             continue
         if spelling.rstrip(".").lower() in _NOT_UNITS:
             continue
-        try:
-            return find_unit(spelling), end
-        except BadUnit:
-            continue
+        unit = look_up_unit(spelling)
+        if unit is not None:
+            return unit, end
     return None

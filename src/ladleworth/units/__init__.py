@@ -46,6 +46,7 @@ from ladleworth.units.table import (
     L,
     Unit,
     find_unit,
+    look_up_unit,
 )
 from ladleworth.units.temperature import celsius, fahrenheit, read_temperature, show_temperature
 
@@ -90,6 +91,7 @@ __all__ = [
     "fahrenheit",
     "find_unit",
     "half_up",
+    "look_up_unit",
     "read_minutes",
     "read_money",
     "read_number",

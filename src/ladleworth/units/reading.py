@@ -7,7 +7,7 @@ import re
 from ladleworth.errors import BadUnit
 from ladleworth.units.numbers import Range, read_range, scan_range
 from ladleworth.units.quantity import Quantity
-from ladleworth.units.table import Unit, find_unit
+from ladleworth.units.table import Unit, find_unit, look_up_unit
 
 _GAP = re.compile(r"[ \t\u00a0\u2009\u202f]*-?[ \t\u00a0\u2009\u202f]*")
 _JOINER = re.compile(r"[ \t,]*(?:\b(?:plus|and)\b|[+&])?[ \t]*", re.IGNORECASE)
@@ -99,10 +99,10 @@ def read_total(text: str) -> Quantity:
 def _longest_unit(text: str, at: int, words: str) -> tuple[Unit, int]:
     spelling = words
     while spelling:
-        try:
-            return find_unit(spelling), at + len(spelling)
-        except BadUnit:
-            spelling = spelling.rpartition(" ")[0]
+        unit = look_up_unit(spelling)
+        if unit is not None:
+            return unit, at + len(spelling)
+        spelling = spelling.rpartition(" ")[0]
     found = words.split(" ")[0] if words else text[at : at + 20]
     try:
         return find_unit(found), at + len(found)

@@ -172,6 +172,11 @@ def nearest_units(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(SPELLINGS[spelling].name for spelling in close))[:3]
 
 
+def look_up_unit(text: str) -> Unit | None:
+    """Find the unit that a spelling names, or None: for readers that try one word after another."""
+    return SPELLINGS.get(fold_spelling(text))
+
+
 def find_unit(text: str) -> Unit:
     """Find the unit that a spelling names.
 
@@ -190,7 +195,7 @@ def find_unit(text: str) -> Unit:
     BadUnit
         If no unit is spelt so; the message names the nearest ones.
     """
-    unit = SPELLINGS.get(fold_spelling(text))
+    unit = look_up_unit(text)
     if unit is None:
         shown = text if len(text) <= 40 else text[:40] + "…"
         near = nearest_units(text)
