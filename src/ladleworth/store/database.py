@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from types import TracebackType
+from typing import TypeVar
 
 from ladleworth.decide.answer import Answer
 from ladleworth.errors import StoreError
@@ -19,6 +20,8 @@ from ladleworth.store.folder import Books, FolderReading, read_papers
 from ladleworth.store.opening import WAIT_S, connect, explain
 from ladleworth.store.papers import BOOKS, Paper
 from ladleworth.store.plan_json import Deed, Mark, SavedPlan
+
+Record = TypeVar("Record")
 
 
 class Store:
@@ -189,7 +192,7 @@ class Store:
     def books(self) -> Books:
         """Give the ledger and the price book."""
         with self._snapshot():
-            offers = [rows.offer_of_row(row) for row in self._select("offers", rows.OFFER_FIELDS, "position")]
+            offers = _read(rows.offer_of_row, self._select("offers", rows.OFFER_FIELDS, "position"), "offers")
             ledger = self.ledger()
         most = {offer.id: limit for offer, limit in offers if limit is not None}
         return Books(ledger, PriceBook(tuple(offer for offer, _ in offers)), most)
@@ -199,7 +202,10 @@ class Store:
         with self._snapshot():
             lots = self._select("lots", rows.LOT_FIELDS, "position")
             entries = self._select("movements", rows.MOVEMENT_FIELDS, "id")
-        return Ledger(tuple(map(rows.lot_of_row, lots)), tuple(map(rows.movement_of_row, entries)))
+        return Ledger(
+            tuple(_read(rows.lot_of_row, lots, "lots")),
+            tuple(_read(rows.movement_of_row, entries, "movements")),
+        )
 
     def enter(self, entered: Entered) -> None:
         """Keep what an act of the ledger added: its lots, then its movements."""
@@ -353,6 +359,17 @@ class Store:
             )
             for number, made_on, start, question, answer, accepted in found
         )
+
+
+def _read(of_row: Callable[[rows.Row], Record], found: Iterable[rows.Row], table: str) -> list[Record]:
+    """Turn rows into records; a row that is none says that the file is damaged."""
+    try:
+        return [of_row(row) for row in found]
+    except (KeyError, TypeError, ValueError) as error:
+        raise StoreError(
+            f"the kitchen's file is damaged: its table {table} holds a row that cannot be read ({error!r});"
+            f" bring back a copy"
+        ) from error
 
 
 def _free_name(stem: str, taken: set[str]) -> str:

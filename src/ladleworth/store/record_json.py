@@ -6,7 +6,7 @@ import json
 import math
 import types
 from collections.abc import Mapping
-from dataclasses import fields, is_dataclass
+from dataclasses import MISSING, fields, is_dataclass
 from datetime import date
 from enum import Enum
 from fractions import Fraction
@@ -113,10 +113,23 @@ def _build_record(data: object, kind: type, where: str) -> Any:
     for key in given:
         if key not in hints:
             raise BadField(f"{where} has no key {key!r}; the keys are {', '.join(hints)}")
+    defaults = _with_defaults(kind)
     for key in hints:
-        if key not in given:
+        if key not in given and key not in defaults:
             raise BadField(f"{where} lacks the key {key!r}; write all of {', '.join(hints)}")
-    return kind(**{key: _build(given[key], hint, f"{where}.{key}") for key, hint in hints.items()})
+    return kind(
+        **{key: _build(given[key], hint, f"{where}.{key}") for key, hint in hints.items() if key in given}
+    )
+
+
+@cache
+def _with_defaults(kind: type) -> frozenset[str]:
+    """The fields that may be missing: a record kept before they existed says what their default says."""
+    return frozenset(
+        field.name
+        for field in fields(kind)
+        if field.default is not MISSING or field.default_factory is not MISSING
+    )
 
 
 def _build_many(data: object, origin: Any, kinds: tuple[Any, ...], where: str) -> Any:
