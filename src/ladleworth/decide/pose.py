@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from datetime import date
 from fractions import Fraction
+from math import floor
 
 from ladleworth.decide.question import (
     Additions,
@@ -22,7 +23,7 @@ from ladleworth.decide.question import (
 )
 from ladleworth.dish.dish import Dish, Variant
 from ladleworth.errors import MissingFact
-from ladleworth.facts import Measure
+from ladleworth.facts import FoodTable, Measure
 from ladleworth.household import Kitchen, barred
 from ladleworth.ledger import LotUnit
 
@@ -101,7 +102,7 @@ def _choice(kitchen: Kitchen, dish: Dish) -> DishChoice:
 def _version(kitchen: Kitchen, dish: Dish, variant: Variant, liking_cents: int) -> Version:
     return Version(
         name=variant.name,
-        needs=per_portion(dish, variant),
+        needs=per_portion(dish, variant, kitchen.foods),
         fixed_min=variant.fixed_min,
         per_portion_min=variant.per_portion_min,
         barred=frozenset(
@@ -113,13 +114,25 @@ def _version(kitchen: Kitchen, dish: Dish, variant: Variant, liking_cents: int) 
     )
 
 
-def per_portion(dish: Dish, variant: Variant) -> Mapping[str, Fraction]:
-    """Add up what one portion takes of each food, as bought: exact mg or pieces; nothing unmeasured."""
+def per_portion(dish: Dish, variant: Variant, foods: FoodTable) -> Mapping[str, Fraction]:
+    """Add up what one portion takes of each food, as bought; nothing unmeasured.
+
+    Returns
+    -------
+    Mapping
+        Pieces exact, mass in whole milligrams, rounded down (a mass below one milligram stays exact): a recipe
+        that takes all of a package must not need a milligram more than the package, rounded, holds.
+    """
     needs: dict[str, Fraction] = defaultdict(Fraction)
     for ingredient in variant.ingredients:
         if not ingredient.unmeasured:
             needs[ingredient.food] += ingredient.bought / dish.portions
-    return dict(needs)
+    return {
+        food: amount
+        if foods.get(food).measured_in is Measure.PIECES or amount < 1
+        else Fraction(floor(amount))
+        for food, amount in needs.items()
+    }
 
 
 def _foodstuff(kitchen: Kitchen, food: str, *, offered: bool) -> Foodstuff:
