@@ -38,6 +38,8 @@ class Larder:
     offers: tuple[tuple[PackageOffer, int], ...]
     """(offer, number of its shop)"""
     shops: int
+    relevant: int
+    """The bits of visits to shops that sell it"""
     known: dict[tuple[tuple[int, ...], int], tuple[float, int]] = field(default_factory=dict)
 
     def price(self, demands: tuple[int, ...], visits: int) -> tuple[float, int]:
@@ -56,7 +58,7 @@ class Larder:
             Cents of the objective that depend on this food, and cents at the tills: for what is carried over
             the fewest with which the amount can be had, since dearer packages by the unit may take less money.
         """
-        key = (demands, visits)
+        key = (demands, visits & self.relevant)
         found = self.known.get(key)
         if found is None:
             found = self.known[key] = self._work_out(demands, visits)
@@ -147,6 +149,9 @@ class Larder:
 
 
 def _serve(taken: Sequence[tuple[_Source, int]], demands: dict[int, int]) -> int:
+    days = [day for day, quantity in demands.items() if quantity]
+    if all(source.first <= days[0] and days[-1] <= source.last for source, _ in taken):
+        return min(sum(amount for _, amount in taken), sum(demands.values()))
     if len(taken) == 1:
         source, amount = taken[0]
         return min(amount, sum(q for day, q in demands.items() if source.first <= day <= source.last))
@@ -221,6 +226,11 @@ def larders(question: Question) -> dict[str, Larder]:
             tuple(lots[food.name]),
             tuple(offers[food.name]),
             len(shops),
+            sum(
+                1 << at * len(shops) + shop
+                for at in range(len(days))
+                for shop in {s for _, s in offers[food.name]}
+            ),
         )
         for food in question.foods
     }

@@ -44,6 +44,10 @@ class State:
     visits: int
     cost: float = math.inf
     sound: bool = False
+    demands: dict[int, tuple[int, ...]] = field(default_factory=dict)
+    """Number of the food -> mg or pieces by session"""
+    prices: dict[int, tuple[float, int]] = field(default_factory=dict)
+    """Number of the food -> what it costs, and money at the tills"""
 
 
 @dataclass(slots=True)
@@ -56,6 +60,7 @@ class Search:
     steep: float = field(init=False)
     limits: list[int] = field(init=False)
     """Minutes by session"""
+    nothing: tuple[int, ...] = field(init=False)
     larders: list[Larder] = field(init=False)
     slots: list[list[tuple[int, int]]] = field(init=False)
     """By day: (bit of the kind of slot, number of the eater)"""
@@ -72,6 +77,7 @@ class Search:
         self.days = tuple(sorted(s.day for s in question.sessions))
         by_day = {s.day: s.minutes for s in question.sessions}
         self.limits = [by_day[day] for day in self.days]
+        self.nothing = (0,) * len(self.days)
         out = question.rules.meal_out_cents
         self.price_out = NO_MEAL_OUT_CENTS if out is None else float(out)
         self.steep = STEEP * max(self.price_out, 300.0)
@@ -103,34 +109,21 @@ class Search:
                         + float(question.additions.minute_cents) * self.minutes[key]
                     )
 
-    def weigh(self, state: State) -> None:
-        """Work out what a state costs."""
+    def weigh(self, state: State, parent: State | None = None) -> None:
+        """Work out what a state costs, from the parent's food prices where there is one."""
         question = self.question
-        seated, repeats, lost, left = self._host(state)
-        if left:
-            # a batch larger than its seats is cut down to them before it is priced
-            for where, portions in left.items():
-                v, cooked = state.batches[where]
-                state.batches[where] = (v, max(question.dishes[where[0]].least, cooked - portions))
-            seated, repeats, lost, _ = self._host(state)
+        seated, repeats, lost = self._host(state)
         cost = self.price_out * (len(question.slots) - seated) + self.steep * lost
         cost += question.additions.repeat_cents * repeats
-        sessions = len(self.days)
-        demands: dict[int, list[int]] = {}
-        for (d, s), (v, portions) in state.batches.items():
+        for (d, _), (v, portions) in state.batches.items():
             cost += self.priced[d, v, portions]
-            for food, quantity in self.needs[d, v, portions]:
-                wanted = demands.get(food)
-                if wanted is None:
-                    wanted = demands[food] = [0] * sessions
-                wanted[s] += quantity
+        self._price_foods(state, parent)
         tills = 0
-        for food, by_session in demands.items():
-            paid, till = self.larders[food].price(tuple(by_session), state.visits)
+        for paid, till in state.prices.values():
             cost += paid
             tills += till
         shops = len(question.shops)
-        for bit in range(sessions * shops):
+        for bit in range(len(self.days) * shops):
             if state.visits >> bit & 1:
                 cost += question.shops[bit % shops].trip_cents
         budget = question.rules.budget_cents
@@ -140,6 +133,30 @@ class Search:
         state.cost = cost + late * self.steep / MINUTES_A_MEAL
         state.sound = not lost and not late
 
+    def _price_foods(self, state: State, parent: State | None) -> None:
+        """Price the foods whose demand differs from the parent's; all of them where the visits do."""
+        before = {} if parent is None else parent.batches
+        state.demands = {} if parent is None else dict(parent.demands)
+        changed: set[int] = set()
+        for where in before.keys() | state.batches.keys():
+            old, new = before.get(where), state.batches.get(where)
+            if old == new:
+                continue
+            d, s = where
+            for batch, sign in ((old, -1), (new, 1)):
+                for food, quantity in self.needs[d, *batch] if batch is not None else ():
+                    wanted = list(state.demands.get(food, self.nothing))
+                    wanted[s] += sign * quantity
+                    state.demands[food] = tuple(wanted)
+                    changed.add(food)
+        again = parent is None or parent.visits != state.visits
+        state.prices = {} if again or parent is None else dict(parent.prices)
+        for food in state.demands if again else changed:
+            if any(state.demands[food]):
+                state.prices[food] = self.larders[food].price(state.demands[food], state.visits)
+            else:
+                state.prices.pop(food, None)
+
     def over_time(self, state: State) -> float:
         """Hands-on minutes beyond what the sessions have."""
         used = [0.0] * len(self.days)
@@ -147,15 +164,16 @@ class Search:
             used[s] += self.minutes[d, v, portions]
         return sum(max(0.0, spent - limit) for spent, limit in zip(used, self.limits, strict=True))
 
-    def _host(self, state: State) -> tuple[int, int, int, dict[Where, int]]:
+    def _host(self, state: State) -> tuple[int, int, int]:
         """Seat portions day by day, first what has most portions left for each day that it still keeps.
+
+        A batch larger than its seats is cut down to them in the state, as far as its least size allows.
 
         Returns
         -------
-        (seated, repeats, lost, left)
-            Portions seated; helpings beyond an eater's first of a dish; what does not work out (portions
-            without a seat, without a container or without a place in the freezer); and the batches of which
-            portions are left, with how many.
+        (seated, repeats, lost)
+            Portions seated; helpings beyond an eater's first of a dish; and what does not work out: portions
+            without a seat, without a container or without a place in the freezer.
         """
         question, rules = self.question, self.question.rules
         pots = [
@@ -167,7 +185,8 @@ class Search:
         had: dict[tuple[int, int], int] = {}
         times: dict[tuple[int, int], int] = {}
         frozen_on: list[tuple[int, int]] = []
-        seated = repeats = lost = 0
+        waiting: list[list[tuple[_Pot, int]]] = []
+        seated = repeats = 0
         for day in range(1, question.days + 1):
             ready = [pot for pot in pots if pot.serves(day)]
             ready.sort(key=lambda pot: -pot.pressure(day, question.days))
@@ -191,25 +210,30 @@ class Search:
                         frozen_on.append((pot.cooked, day))
                     break
             if day in self.days and rules.containers is not None:
-                lost += max(0, sum(pot.left for pot in pots if pot.cooked <= day) - rules.containers)
-        if rules.freezer_places is not None:
-            for night in self.days:
-                frozen = sum(cooked <= night and day > night + 1 for cooked, day in frozen_on)
-                lost += max(0, frozen - rules.freezer_places)
+                waiting.append([(pot, pot.left) for pot in pots if pot.cooked <= day])
+        lost = 0
         kept = sum(pot.left for pot in pots if pot.freezer_end > question.days)
-        lost += sum(pot.left for pot in pots) - min(kept, question.additions.reserve_portions)
-        left = (
-            {pot.where: pot.left for pot in pots if pot.left}
-            if not question.additions.reserve_portions
-            else {}
-        )
-        return seated, repeats, lost, left
+        spare = min(kept, question.additions.reserve_portions)
+        for pot in pots:
+            if pot.left and not question.additions.reserve_portions:
+                v, portions = state.batches[pot.where]
+                pot.cut = min(pot.left, portions - question.dishes[pot.number].least)
+                state.batches[pot.where] = (v, portions - pot.cut)
+            lost += pot.left - pot.cut
+        lost -= spare
+        for night in waiting:
+            lost += max(0, sum(left - pot.cut for pot, left in night) - (rules.containers or 0))
+        if rules.freezer_places is not None:
+            for evening in self.days:
+                frozen = sum(cooked <= evening and day > evening + 1 for cooked, day in frozen_on)
+                lost += max(0, frozen - rules.freezer_places)
+        return seated, repeats, lost
 
 
 class _Pot:
     """A batch at the host's table."""
 
-    __slots__ = ("cooked", "freezer_end", "fridge_end", "left", "number", "taken_by", "where")
+    __slots__ = ("cooked", "cut", "freezer_end", "fridge_end", "left", "number", "taken_by", "where")
 
     def __init__(self, where: Where, dish: DishChoice, taken_by: int, cooked: int, left: int) -> None:
         self.where = where
@@ -217,6 +241,7 @@ class _Pot:
         self.taken_by = taken_by
         self.cooked = cooked
         self.left = left
+        self.cut = 0
         self.fridge_end = cooked + dish.keep_days - 1
         self.freezer_end = 0 if dish.freezer_days is None else cooked + dish.freezer_days - 1
 
@@ -264,7 +289,7 @@ def search(
         there = _move(bench, here, rng)
         if there is None:
             continue
-        bench.weigh(there)
+        bench.weigh(there, here)
         heat = hot * (cold / hot) ** gone
         if there.cost <= here.cost or rng.random() < math.exp((here.cost - there.cost) / heat):
             here = there
