@@ -42,7 +42,7 @@ def pose(kitchen: Kitchen, on: date | None = None) -> Question:
     -------
     Question
         Dishes, lots and offers under their ids. Foods that no dish takes are left out of the offers but not
-        of the stock, since they can spoil. Portions on hand are not planned with.
+        of the stock, since they can spoil; what spoilt before day 1 is. Portions on hand are not planned with.
 
     Raises
     ------
@@ -151,6 +151,8 @@ def _lots(kitchen: Kitchen) -> Iterable[StockLot]:
         if holding.lot.unit is LotUnit.PORTION:
             continue
         last = None if holding.use_by is None else household.day_of(holding.use_by)
+        if last is not None and last < 1:
+            continue  # it spoilt before these days: nothing that is decided now changes that
         yield StockLot(holding.lot.id, holding.lot.item, holding.quantity, holding.cents, last)
 
 

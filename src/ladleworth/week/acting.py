@@ -125,6 +125,8 @@ def _carry_out(
                 store.enter(entered)
                 if deed is not None and week.number is not None:
                     store.mark(week.number, Mark(deed, day, what))
+            for opened in done.opened:
+                store.enter(opened)
             carried.append(done)
     return carried
 

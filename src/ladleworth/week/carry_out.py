@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -24,25 +24,37 @@ from ladleworth.ledger import (
     cook,
     eat,
     fresh_lot_id,
+    open_package,
 )
+from ladleworth.store.keeping_rule import bought_keeping
 
 COLD_AISLES = frozenset({"dairy-and-eggs", "fish", "meat", "produce"})
-"""Aisles whose foods go into the fridge when they come home (common practice, no source)."""
+"""Aisles whose foods go into the fridge where no keeping time says otherwise (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
 class Done:
-    """What carrying out a day's work entered, thing by thing; `ledger` is the ledger afterwards."""
+    """What carrying out a day's work entered, thing by thing; `ledger` is the ledger afterwards.
+
+    `opened` are the packages that the cooking opened and left in part.
+    """
 
     ledger: Ledger
     entered: tuple[tuple[str, Entered], ...]
+    opened: tuple[Entered, ...] = ()
 
 
 def spot_of(foods: FoodTable, food: str) -> Spot:
-    """Where a food goes when it comes home, by its aisle."""
+    """Where a food goes when it comes home: where its keeping time is for, or by its aisle if it has none."""
     aisle = foods.get(food).aisle
     if aisle == "frozen":
         return Spot.FREEZER
+    try:
+        keeping = bought_keeping(foods, food)
+    except MissingFact:
+        keeping = None
+    if keeping is not None:
+        return Spot(keeping.place)
     return Spot.FRIDGE if aisle in COLD_AISLES else Spot.CUPBOARD
 
 
@@ -171,7 +183,59 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
         act = cook(ledger, when, name, portions, takes=takes)
         ledger = act.ledger
         entered.append((batch.dish, act))
-    return Done(ledger, tuple(entered))
+    opened = []
+    for lot_id in _opened_lots(kitchen, plan, day, ledger, [act for _, act in entered]):
+        act = _open(kitchen, ledger, day, lot_id)
+        ledger = act.ledger
+        opened.append(act)
+    return Done(ledger, tuple(entered), tuple(opened))
+
+
+def _opened_lots(
+    kitchen: Kitchen, plan: Plan, day: int, ledger: Ledger, acts: Sequence[Entered]
+) -> tuple[str, ...]:
+    """Lots of which a closed package was begun today and of which the plan draws no more on a later day.
+
+    What the plan draws from later stays as it is: `opened_too_long` says where that is too long.
+    """
+    household = kitchen.household
+    later = set()
+    for drawing in plan.drawings:
+        if drawing.day > day:
+            source: str | None = drawing.source
+            if drawing.bought_day is not None:
+                source = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day))
+            later.add(source)
+    drawn = dict.fromkeys(m.lot for act in acts for m in act.movements if m.kind is Kind.DRAWN)
+    return tuple(
+        lot_id
+        for lot_id in drawn
+        if lot_id not in later
+        and (held := ledger.holding(lot_id)).quantity
+        and held.standing.opened_on is None
+        and held.quantity % (held.lot.quantity // held.lot.packages)
+        and _opened_days(kitchen.foods, held.lot.item) is not None
+    )
+
+
+def _opened_days(foods: FoodTable, food: str) -> int | None:
+    """How many days a food keeps in the fridge once opened, the day of opening as day 1; None: not known."""
+    try:
+        return foods.keeping(food, "fridge", "opened").most_days
+    except MissingFact:
+        return None
+
+
+def _open(kitchen: Kitchen, ledger: Ledger, day: int, lot_id: str) -> Entered:
+    """Enter the package that was begun as opened, split off from the closed ones beside it."""
+    when, held = kitchen.household.date_of(day), ledger.holding(lot_id)
+    days = _opened_days(kitchen.foods, held.lot.item)
+    use_by = None if days is None else kitchen.household.date_of(day + days - 1)
+    begun = held.quantity % (held.lot.quantity // held.lot.packages)
+    if begun == held.quantity:
+        return open_package(ledger, when, lot_id, use_by=use_by)
+    new = fresh_lot_id(ledger, f"{lot_id} opened")
+    return open_package(ledger, when, lot_id, use_by=use_by, quantity=begun, new_lot_id=new)
 
 
 def eat_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:

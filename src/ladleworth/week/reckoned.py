@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import timedelta
 from fractions import Fraction
 
 from ladleworth.decide import Plan, Question, judge
@@ -17,6 +19,7 @@ from ladleworth.reckon import (
     honest_costs,
     reckon_batch,
 )
+from ladleworth.units import split
 from ladleworth.week.carry_out import batch_id
 
 
@@ -93,9 +96,10 @@ def reckon_week(kitchen: Kitchen, question: Question, plan: Plan) -> WeekMoney:
             cost = reckon_batch(ledger, name, losses)
             batches.append(BatchMoney(batch.dish, batch.day, batch.version, cost, honest_costs(ledger, name)))
     costs = judge(question, plan).costs
+    till, stock = _fates(kitchen)
     return WeekMoney(
-        till=_fates(kitchen, "What was paid at the tills", bought_here=True),
-        stock=_fates(kitchen, "What was on hand before", bought_here=False),
+        till=till,
+        stock=stock,
         batches=tuple(batches),
         portions=sum(len(b.cost.portion_cents) for b in batches),
         used_cents=sum(sum(line.cents for line in b.cost.lines) for b in batches),
@@ -104,30 +108,64 @@ def reckon_week(kitchen: Kitchen, question: Question, plan: Plan) -> WeekMoney:
     )
 
 
-def _fates(kitchen: Kitchen, title: str, *, bought_here: bool) -> Reckoning:
-    household, ledger = kitchen.household, kitchen.ledger
-    end = household.date_of(household.days)
-    ours = {
-        lot.id
-        for lot in ledger.lots
-        if lot.unit is not LotUnit.PORTION
-        and (household.start <= _root(ledger, lot).got_on <= end and bool(lot.shop)) is bought_here
-    }
-    fates = dict.fromkeys(("used", "carried over", "lost", "given away"), 0)
-    total = 0
+def _fates(kitchen: Kitchen) -> tuple[Reckoning, Reckoning]:
+    """Follow the food bought in these days, and that on hand before them, to where it stands when they end.
+
+    What had lapsed before the days began was lost then and is left out. A portion thrown out or given away
+    takes its share of its batch's draws out of 'used'.
+    """
+    household = kitchen.household
+    start, end = household.start, household.date_of(household.days)
+    ledger = kitchen.ledger.as_of(end)
+    opening = {h.lot.id: h for h in kitchen.ledger.as_of(start - timedelta(days=1)).holdings()}
+    group: dict[str, int] = {}
+    for lot in ledger.lots:
+        root = _root(ledger, lot)
+        if lot.unit is not LotUnit.PORTION and not (lot.id in opening and opening[lot.id].is_past(start)):
+            group[lot.id] = 0 if start <= root.got_on <= end and root.shop else 1
+    totals = [0, 0]
+    fates = [dict.fromkeys(("used", "carried over", "lost", "given away"), 0) for _ in totals]
+    for lot_id, held in opening.items():
+        if lot_id in group:
+            totals[group[lot_id]] += held.cents
     for entry in ledger.movements:
-        if entry.lot not in ours:
+        fate = _FATE.get(entry.kind)
+        if entry.day < start:
             continue
-        origin = entry if entry.reverses is None else ledger.movement(entry.reverses)
-        if entry.kind is Kind.BOUGHT or (entry.kind is Kind.COUNTED and origin.cents > 0):
-            total += entry.cents
-        elif entry.kind in _FATE:
-            fates[_FATE[entry.kind]] -= entry.cents
+        if entry.lot in group:
+            origin = entry if entry.reverses is None else ledger.movement(entry.reverses)
+            if entry.kind is Kind.BOUGHT or (entry.kind is Kind.COUNTED and origin.cents > 0):
+                totals[group[entry.lot]] += entry.cents
+            elif fate is not None:
+                fates[group[entry.lot]][fate] -= entry.cents
+        elif fate in ("lost", "given away") and ledger.holding(entry.lot).lot.unit is LotUnit.PORTION:
+            shares = _shares_of_batch(ledger, ledger.holding(entry.lot).lot.item, group, -entry.cents)
+            for table, share in zip(fates, shares, strict=True):
+                table["used"] -= share
+                table[fate] += share
     for holding in ledger.holdings():
-        if holding.lot.id in ours:
+        if holding.lot.id in group:
             lapsed = holding.use_by is not None and holding.use_by <= end
-            fates["lost" if lapsed else "carried over"] += holding.cents
-    return Reckoning(title, tuple(Row(label, cents) for label, cents in fates.items()), total)
+            fates[group[holding.lot.id]]["lost" if lapsed else "carried over"] += holding.cents
+    titles = ("What was paid at the tills", "What was on hand before")
+    bought, before = (
+        Reckoning(title, tuple(Row(label, cents) for label, cents in table.items()), total)
+        for title, table, total in zip(titles, fates, totals, strict=True)
+    )
+    return bought, before
+
+
+def _shares_of_batch(ledger: Ledger, batch: str, group: Mapping[str, int], cents: int) -> tuple[int, int]:
+    """Split a portion's cents by what its batch drew from each group; what came from neither is left out."""
+    drawn = [0, 0, 0]
+    for entry in ledger.movements:
+        if entry.kind is Kind.DRAWN and entry.batch == batch:
+            drawn[group.get(entry.lot, 2)] -= entry.cents
+    if not sum(drawn):
+        return 0, 0
+    sign = 1 if cents >= 0 else -1
+    bought, before, _ = split(abs(cents), drawn)
+    return sign * bought, sign * before
 
 
 def _root(ledger: Ledger, lot: Lot) -> Lot:
