@@ -11,6 +11,11 @@ _BEGINNING = 0.25
 """Share of a word's likeness that goes by its beginning (Jaro-Winkler); the rest by slips. Ours, no source."""
 _UNMATCHED = 0.3
 """Share of a name's likeness that is lost when none of its own words is asked for. Ours, no source."""
+_LEAST_LIKE = 0.7
+"""Least likeness of a name that the nearest one must have, or none is given. Ours, no source."""
+_LEAST_LIKE_SHORT = 0.63
+"""The same where at most five letters were written: two slips in five ('hunny', honey) are seen through. Ours."""
+_SHORT = 5
 _MOST_WORDS = 8
 _LONGEST_WORD = 40
 
@@ -35,7 +40,8 @@ def nearest_names(wanted: str, names: Iterable[tuple[str, str]], n: int) -> tupl
     Returns
     -------
     tuple of str
-        Different foods, most like first; equally like ones in the order of `names`.
+        Different foods, most like first; equally like ones in the order of `names`. None at all where even
+        the best is a poor likeness.
     """
     asked = tuple(word[:_LONGEST_WORD] for word in _words(wanted)[:_MOST_WORDS])
     called = dict.fromkeys((_words(name), given) for name, given in names)
@@ -47,6 +53,9 @@ def nearest_names(wanted: str, names: Iterable[tuple[str, str]], n: int) -> tupl
     for words, given in called:
         least = max(best.get(given, 0.0), whole["".join(words)])
         best[given] = max(least, _by_words(asked, words, like, least))
+    least_like = _LEAST_LIKE_SHORT if sum(map(len, asked)) <= _SHORT else _LEAST_LIKE
+    if max(best.values(), default=0.0) < least_like:
+        return ()
     return tuple(sorted(best, key=lambda given: -best[given])[:n])
 
 

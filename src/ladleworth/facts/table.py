@@ -102,8 +102,37 @@ class FoodTable:
             raise UnknownFood(name, self.nearest(name))
         return self._entries[food_id].food
 
+    def matches(self, name: str) -> tuple[Food, ...]:
+        """List every food that bears a name, in full or with more words: 'lentils' are brown and red.
+
+        Parameters
+        ----------
+        name
+            The bare name of a family, such as 'lentils'.
+
+        Returns
+        -------
+        tuple of Food
+            The food that `find` gives first, if there is one; then, in the order of the table, those of
+            which one name or alias holds all the words. Empty if there is none.
+        """
+        wanted = frozenset(fold_name(name).split())
+        if not wanted:
+            return ()
+        first = self._spellings.get(fold_spelling(name)) or self._names.get(fold_name(name))
+        bearing = [
+            entry.food.id
+            for entry in self._entries.values()
+            if any(wanted <= set(fold_name(one).split()) for one in (entry.food.name, *entry.food.aliases))
+        ]
+        ids = dict.fromkeys(([first] if first else []) + bearing)
+        return tuple(self._entries[food_id].food for food_id in ids)
+
     def nearest(self, name: str, n: int = 3) -> tuple[str, ...]:
-        """Give the names of the n foods whose name or alias is most like this one, most like first."""
+        """Give the names of the n foods whose name or alias is most like this one, most like first.
+
+        Empty where even the best is a poor likeness: a name that the table does not hold, not a slip.
+        """
         called = (
             (name, entry.food.name)
             for entry in self._entries.values()

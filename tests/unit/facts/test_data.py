@@ -9,7 +9,7 @@ from importlib.resources import files
 
 import pytest
 
-from ladleworth.facts import ALLERGENS, FoodTable, Keeping, Measure, food_table
+from ladleworth.facts import ALLERGENS, Food, FoodTable, Keeping, Measure, food_table
 from ladleworth.facts.names import fold_name
 
 DATA = files("ladleworth.facts") / "data"
@@ -39,6 +39,15 @@ ATWATER_EXPLAINED = {
     "oat-bran": "the source takes a low factor for its bran",
     "taco-seasoning": "the source's own figure is high for its macronutrients",
 }
+
+NO_COMPOSITION = {"broth-vegetable"}
+"""Foods that the source of composition has no entry for: what they hold stays absent."""
+
+
+def composed(table: FoodTable) -> list[Food]:
+    foods = [food for food in table if food.id not in NO_COMPOSITION]
+    assert len(foods) == len(rows("composition")) == len(table) - len(NO_COMPOSITION)
+    return foods
 
 
 def rows(name: str) -> list[dict[str, str]]:
@@ -93,14 +102,14 @@ def test_keeping_rows_are_about_foods_or_classes_in_use(table: FoodTable) -> Non
 
 
 def test_every_food_has_energy_and_the_three_macronutrients(table: FoodTable) -> None:
-    for food in table:
+    for food in composed(table):
         known = table.composition(food.id).known
         assert {"energy_kcal", "protein_g", "fat_g", "carbohydrate_g"} <= set(known), food.id
 
 
 def test_energy_is_what_the_macronutrients_make_within_a_quarter(table: FoodTable) -> None:
     outside = set()
-    for food in table:
+    for food in composed(table):
         held = dict(table.composition(food.id).amounts)
         most = 4 * held["protein_g"] + 9 * held["fat_g"] + 4 * held["carbohydrate_g"]
         least = most - 4 * held.get("fibre_g", Fraction(0))  # fibre may count for nothing
@@ -110,7 +119,7 @@ def test_energy_is_what_the_macronutrients_make_within_a_quarter(table: FoodTabl
 
 
 def test_macronutrients_do_not_pass_one_hundred_grams(table: FoodTable) -> None:
-    for food in table:
+    for food in composed(table):
         held = table.composition(food.id)
         assert sum(held.get(name).value for name in ("protein_g", "fat_g", "carbohydrate_g")) <= Fraction(101)
 

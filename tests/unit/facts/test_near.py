@@ -178,3 +178,8 @@ def test_a_blank_name_is_like_none_and_gives_the_first() -> None:
 def test_a_page_of_text_is_cut_short() -> None:
     assert nearest_names("beets " + "x" * 100_000, NAMES, 1) == nearest_names("beets " + "x" * 40, NAMES, 1)
     assert nearest_names("beets " * 10_000, NAMES, 1) == ("beets",)
+
+
+@pytest.mark.parametrize("name", ["harissa", "shellfish", "gochujang", "kimchi", "lemongrass", "dragonfruit"])
+def test_a_food_that_the_table_does_not_hold_has_no_near_name(table: FoodTable, name: str) -> None:
+    assert table.nearest(name) == ()

@@ -75,7 +75,8 @@ def test_a_nutrient_carries_unit_source_and_basis(table: FoodTable) -> None:
 
 
 def test_an_absent_nutrient_raises_and_is_not_zero(table: FoodTable) -> None:
-    holes = [(food.id, "sugars_g") for food in table if "sugars_g" not in table.composition(food.id).known]
+    composed = [food for food in table if table.entry(food.id).composition is not None]
+    holes = [(food.id, "sugars_g") for food in composed if "sugars_g" not in table.composition(food.id).known]
     assert holes
     with pytest.raises(MissingFact, match=f"sugars_g of '{holes[0][0]}'"):
         table.nutrient(*holes[0])
@@ -207,3 +208,53 @@ def test_a_tin_named_drained_yields_its_drained_share_or_none_at_all(table: Food
     assert table.piece_weight("chickpeas-canned", "can, drained").value == 253
     with pytest.raises(MissingFact):
         table.edible_fraction("mushrooms-canned")
+
+
+@pytest.mark.parametrize(
+    ("name", "food"),
+    [
+        ("canned sardines", "sardines-canned"),
+        ("pollock fillets", "pollock"),
+        ("haddock", "haddock"),
+        ("smoked paprika", "paprika"),
+        ("vegetable broth", "broth-vegetable"),
+        ("vegetable stock", "broth-vegetable"),
+        ("garlic bulbs", "garlic"),
+        ("head of garlic", "garlic"),
+    ],
+)
+def test_plain_names_are_known(table: FoodTable, name: str, food: str) -> None:
+    assert table.find(name).id == food
+
+
+def test_whatever_is_tinned_is_canned_too(table: FoodTable) -> None:
+    tinned = [
+        (food.id, name) for food in table for name in (food.name, *food.aliases) if name.startswith("tinned ")
+    ]
+    assert len(tinned) > 10
+    for food_id, name in tinned:
+        assert table.find("canned " + name.removeprefix("tinned ")).id == food_id
+
+
+def test_a_family_name_matches_every_food_that_bears_it_the_usual_one_first(table: FoodTable) -> None:
+    ids = [food.id for food in table.matches("lentils")]
+    assert ids[0] == table.find("lentils").id == "lentils"
+    assert "lentils-red" in ids
+    assert "lentils-red" in [food.id for food in table.matches("Red Lentil")]
+    assert table.matches("xyz") == ()
+    assert table.matches(" ") == ()
+
+
+def test_vegetable_stock_says_that_its_composition_is_not_known(table: FoodTable) -> None:
+    with pytest.raises(MissingFact, match="composition"):
+        table.composition("broth-vegetable")
+    assert table.read_label("broth-vegetable")
+
+
+def test_a_spice_with_figures_for_whole_and_ground_is_spooned_ground(table: FoodTable) -> None:
+    forms = {
+        food.id: [one.form for one in table.densities(food.id)] for food in table if food.aisle == "spices"
+    }
+    assert len(forms) > 20
+    for food_id, there in forms.items():
+        assert not {"whole", "ground"} <= set(there) or there[0] == "ground", food_id
