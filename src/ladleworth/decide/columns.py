@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass, field
-from itertools import combinations
 from typing import TypeVar
 
 from ladleworth.decide.judge import hands_on_min, need
@@ -194,17 +193,26 @@ def columns_for_shopping(model: WeekModel) -> None:
 Item = TypeVar("Item", bound=Hashable)
 
 
-def unions(sets: set[frozenset[Item]], most: int = 10) -> set[frozenset[Item]]:
+def unions(sets: Iterable[frozenset[Item]], most: int | None = None) -> list[frozenset[Item]]:
     """All unions of some of these sets: the cases of Hall's condition that matter.
 
-    With more than `most` sets only the sets themselves: fewer rows than needed, each of them still true (seats
-    that do not work out are then found out in `seat.py`).
+    Parameters
+    ----------
+    sets
+        Sets of slots or of meals.
+    most
+        With more sets than this only the sets themselves are given: fewer rows than needed, each of them still
+        true, so that a bound holds but seats may not work out.
+
+    Returns
+    -------
+    list of frozenset
+        Each once, in an order that does not depend on the process (a set's own order does).
     """
-    if len(sets) > most:
-        return set(sets)
-    ordered = sorted(sets, key=lambda some: sorted(map(repr, some)))
-    return {
-        frozenset[Item]().union(*chosen)
-        for number in range(1, len(sets) + 1)
-        for chosen in combinations(ordered, number)
-    }
+    ordered = sorted(set(sets), key=lambda some: sorted(map(repr, some)))
+    if most is not None and len(ordered) > most:
+        return ordered
+    found: dict[frozenset[Item], None] = {}
+    for some in ordered:
+        found.update(dict.fromkeys([some, *(some | other for other in found)]))
+    return list(found)

@@ -12,6 +12,9 @@ from collections import defaultdict
 from ladleworth.decide.columns import WeekModel, unions, versions_of
 from ladleworth.decide.question import DishChoice, Question, Version
 
+MOST_SETS = 10
+"""With more sets of slots than this on a day, Hall's condition is stated for the sets alone, not their unions."""
+
 Seats = frozenset[tuple[str, str]]
 """Slots of one day, as (eater, meal)."""
 
@@ -58,7 +61,7 @@ def crowd_fills_slots(model: WeekModel) -> None:
         out = sheet.column(f"out {day}", 0 if price is None else len(here), price or 0)
         model.out["", day] = out
         sheet.row([*((c, 1.0) for cs in eaten[day].values() for c in cs), (out, 1.0)], len(here), len(here))
-        for some in unions(set(eaten[day])):
+        for some in unions(eaten[day], most=MOST_SETS):
             if len(some) < len(here):
                 sheet.row(
                     [(c, 1.0) for fits, cs in eaten[day].items() if fits <= some for c in cs], high=len(some)

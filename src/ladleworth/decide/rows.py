@@ -51,7 +51,7 @@ def slots_are_filled(model: WeekModel) -> None:
         everyone = [(c, 1.0) for _, c in by_seat[eater, day]]
         total = len(meals_of[eater, day])
         model.sheet.row([*everyone, (out, 1.0)], total, total)
-        for some in unions({fits for fits, _ in by_seat[eater, day]}):
+        for some in unions(fits for fits, _ in by_seat[eater, day]):
             inside = [(c, 1.0) for fits, c in by_seat[eater, day] if fits <= some]
             if len(some) < total:
                 model.sheet.row(inside, high=sum((eater, day, m) in slots for m in some))
