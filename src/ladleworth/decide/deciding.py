@@ -24,10 +24,7 @@ PROOF_CENTS = 1e-4
 """A plan within this of the bound counts as proven: the solver works in floating point, the judge exactly."""
 
 FIRST_SECONDS = 1.5
-"""How long the local search has to itself, before the bound is worked out beside it; later searches last longer."""
-
-MIX_SECONDS = 4.0
-"""How long the aggregated programme may choose among the dishes of good states."""
+"""How long the local search has to itself before the bound is worked out beside it, and each search after it."""
 
 LAST_SECONDS = 0.6
 """What is kept back to put the finds together."""
@@ -117,11 +114,11 @@ class _Deciding:
         )
         return sizes <= SMALL_SIZES
 
-    def propose(self, seconds: float, seed: int) -> None:
+    def propose(self, seconds: float, seed: int, start: Sequence[Batch] = ()) -> None:
         """Search for good batches, and seat the first of the best that can be seated."""
         from ladleworth.decide.search import search
 
-        found = search(self.question, max(0.1, min(seconds, self.left())), seed=seed)
+        found = search(self.question, max(0.1, min(seconds, self.left())), seed=seed, start=start)
         self.promising = (*self.promising, *found)
         for batches in found:
             if self.left() <= 0 or self.seat(batches):
@@ -137,10 +134,14 @@ class _Deciding:
             bounding = beside.submit(self.aggregated, self.left() - LAST_SECONDS)
             turn = 0
             while not bounding.done() and self.left() > 2 * LAST_SECONDS:
-                self.mix(min(MIX_SECONDS, self.left() - LAST_SECONDS))
                 turn += 1
-                if not bounding.done() and self.left() > 2 * LAST_SECONDS:
-                    self.propose(min(FIRST_SECONDS * turn, self.left() - LAST_SECONDS), self.seed + turn)
+                seconds = min(FIRST_SECONDS, self.left() - LAST_SECONDS)
+                if turn % 4 == 0:
+                    self.mix(seconds)
+                elif turn % 2 and self.plan is not None:
+                    self.propose(seconds, self.seed + turn, self.plan.batches)
+                else:
+                    self.propose(seconds, self.seed + turn)
             model, ended = bounding.result()
         self.learn(ended)
         self.seat_found(model, ended)

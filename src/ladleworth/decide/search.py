@@ -12,6 +12,7 @@ from __future__ import annotations
 import math
 import random
 import time
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from ladleworth.decide.answer import Batch
@@ -108,6 +109,16 @@ class Search:
                         float(version.liking_cents) * portions
                         + float(question.additions.minute_cents) * self.minutes[key]
                     )
+
+    def state_of(self, batches: Sequence[Batch]) -> dict[Where, What]:
+        """Write batches with numbers for names."""
+        dishes = {dish.name: (d, dish) for d, dish in enumerate(self.question.dishes)}
+        found: dict[Where, What] = {}
+        for batch in batches:
+            d, dish = dishes[batch.dish]
+            v = next(v for v, version in enumerate(dish.versions) if version.name == batch.version)
+            found[d, self.days.index(batch.day)] = (v, batch.portions)
+        return found
 
     def weigh(self, state: State, parent: State | None = None) -> None:
         """Work out what a state costs, from the parent's food prices where there is one."""
@@ -256,7 +267,11 @@ class _Pot:
 
 
 def search(
-    question: Question, seconds: float, looks: int = 100_000, seed: int = 0
+    question: Question,
+    seconds: float,
+    looks: int = 100_000,
+    seed: int = 0,
+    start: Sequence[Batch] = (),
 ) -> tuple[tuple[Batch, ...], ...]:
     """Anneal.
 
@@ -266,6 +281,9 @@ def search(
         The question; the seed of the random moves.
     seconds, looks
         Limits on the clock and on the number of states looked at, whichever comes first.
+
+    start
+        Batches to begin from, at little heat: to better a plan that is good already. None: begin with nothing.
 
     Returns
     -------
@@ -278,10 +296,10 @@ def search(
     rng = random.Random(seed)  # noqa: S311  # chance for a search, not for a secret
     began = time.monotonic()
     visits = (1 << len(bench.days) * len(question.shops)) - 1
-    here = State({}, visits)
+    here = State(bench.state_of(start), visits)
     bench.weigh(here)
     best: dict[frozenset[tuple[Where, What]], float] = {}
-    hot, cold = max(50.0, 0.4 * bench.price_out), 3.0
+    hot, cold = max(50.0, (0.06 if start else 0.4) * bench.price_out), 3.0
     for look in range(looks):
         gone = max((time.monotonic() - began) / seconds, look / looks)
         if gone >= 1:
