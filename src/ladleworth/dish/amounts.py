@@ -17,6 +17,7 @@ from fractions import Fraction
 
 from ladleworth.dish.chain import on_bought
 from ladleworth.dish.line import Amount, Line
+from ladleworth.dish.line_words import FORMS, GROWN_FORMS
 from ladleworth.errors import MissingFact
 from ladleworth.facts import Density, Figure, Food, FoodTable, Measure, WeightIs
 from ladleworth.units import Dimension, Quantity, show_mass, show_number, show_volume
@@ -34,6 +35,22 @@ _LIKE_FORMS = {
     "minced": ("chopped", "diced"), "diced": ("cubed", "chopped"), "cubed": ("diced", "chopped"),
     "grated": ("shredded",), "shredded": ("grated",),
 }  # fmt: skip
+
+
+class NoPieceWeight(MissingFact):
+    """A food counted in a form whose weight nobody has; `write_instead` names what can be written."""
+
+    def __init__(self, food: Food, form: str, sizes: tuple[str, ...]) -> None:
+        form = _SAME_FORMS[form][0] if form == "bulb" else form
+        counted = [size for size in sizes if size in GROWN_FORMS.values()]
+        self.write_instead = " or ".join([*(_plural(size) for size in counted), "grams"])
+        super().__init__(
+            f"no weight of a {form} of {food.name} is on record; there are: {', '.join(sizes) or 'none'}"
+        )
+
+
+def _plural(form: str) -> str:
+    return next((spelling for spelling, (name, many) in FORMS.items() if name == form and many), form)
 
 
 @dataclass(frozen=True, slots=True)
@@ -326,7 +343,7 @@ def _piece_size(kind: Kind, food: Food, foods: FoodTable) -> str | None:
         for wanted in (f"{kind.form}, {kind.size}", kind.form, *_SAME_FORMS.get(kind.form, ())):
             if wanted in sizes:
                 return wanted
-        raise MissingFact(f"nobody has the weight of a {kind.form} of {food.id!r}; there are: {there}")
+        raise NoPieceWeight(food, kind.form, sizes)
     if kind.size is not None:
         if kind.size not in sizes:
             raise MissingFact(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ladleworth.dish.amounts import COOKED_WORDS, Reckoned, reckon_line, reckon_quantity
+from ladleworth.dish.amounts import COOKED_WORDS, NoPieceWeight, Reckoned, reckon_line, reckon_quantity
 from ladleworth.dish.bounds import Spot, doubts
 from ladleworth.dish.dish import GREATEST, KEEP_DAYS, LEAST, Dish, Ingredient, Part, Role, Step, Swap
 from ladleworth.dish.line import Line, Review
@@ -33,6 +33,9 @@ _IDLE_WORDS = frozenset(
     {"fresh", "ripe", "firm", "raw", "organic", "free-range", "good-quality", "cold", "warm", "hot", "lukewarm",
      "tepid", "boiling", "iced"}
 )  # fmt: skip
+# Words of these that only tell how warm it is used: they change no food of any aisle.
+_WARMTH = frozenset({"cold", "warm", "hot", "lukewarm", "tepid", "boiling"})
+_TINS = "tins"
 _FRESH_AISLES = ("produce", "meat", "fish", "dairy-and-eggs")
 _CAN_FORMS = ("can",)
 
@@ -141,7 +144,7 @@ class _Resolver:
         if isinstance(line, Review):
             self.findings.fault(path, f"the line {line.text!r} cannot be read: {line.why}", line.remedy)
             return []
-        line = self._cooked_apart(line)
+        line = self._cooked_apart(self._named_whole(line))
         try:
             named = self._foods_of(line)
         except UnknownFood as unknown:
@@ -160,6 +163,23 @@ class _Resolver:
             self._lacking(lacking, path, f"the line {text!r}: ")
             return []
         return [self._ingredient(named[0], replace(reckoned, working=_said(reckoned.working, line)), text)]
+
+    def _named_whole(self, line: Line) -> Line:
+        """Take preparing words before the food back into its name where a food is called so: 'sliced ham'.
+
+        Not for the table's foods in tins: 'chopped tomatoes' without a can are tomatoes that the cook chops.
+        """
+        if not line.before or line.package is not None:
+            return line
+        *others, phrase = line.before
+        words = phrase.split(" ")
+        for at in range(len(words)):
+            name = " ".join((*words[at:], line.food_text))
+            food = self._known(name)
+            if food is not None and (food.own or food.aisle != _TINS):
+                left = " ".join(words[:at])
+                return replace(line, food_text=name, before=(*others, left) if left else tuple(others))
+        return line
 
     def _cooked_apart(self, line: Line) -> Line:
         """Read 'cooked rice' as rice that is measured cooked, unless a food is called so."""
@@ -189,6 +209,9 @@ class _Resolver:
             plain = self._known(kept) if kept and kept != name else None
             if plain and (plain.aisle in _FRESH_AISLES or plain.id == TAP_WATER):
                 return plain
+            cooler = " ".join(word for word in name.split() if word.casefold() not in _WARMTH)
+            if cooler and cooler != name and (same := self._known(cooler)):
+                return same
             raise UnknownFood(name, self.foods.nearest(name))
         return found
 
@@ -212,7 +235,8 @@ class _Resolver:
             )
             return []
         except MissingFact as lacking:
-            self._lacking(lacking, path, f"the amount {text!r} of {name}: ")
+            remedy = _with_a_unit(text, food, self.foods)
+            self._lacking(lacking, path, f"the amount {text!r} of {name}: ", remedy)
             return []
         portions = self.written.portions or 1
         edible = None if reckoned.edible_mg is None else reckoned.edible_mg * portions
@@ -229,13 +253,24 @@ class _Resolver:
 
     def _unknown(self, unknown: UnknownFood, path: Path, where: str) -> None:
         near = " or ".join(map(repr, unknown.nearest[:3]))
-        write = f"write {near}" if near else "write a name of the food table"
+        write = f"write {near}" if near else "no near name is known; write a name of the food table"
         remedy = f"{write}, or add it to foods.yaml"
         self.findings.fault(path, f"{where}no food is called {unknown.name!r}", remedy)
 
-    def _lacking(self, lacking: MissingFact, path: Path, where: str) -> None:
-        remedy = "write the amount in grams as bought (80 g), or add the figure to foods.yaml"
+    def _lacking(self, lacking: MissingFact, path: Path, where: str, remedy: str = "") -> None:
+        if not remedy and isinstance(lacking, NoPieceWeight):
+            remedy = f"write {lacking.write_instead}, or add the figure to foods.yaml"
+        remedy = remedy or "write the amount in grams as bought (80 g), or add the figure to foods.yaml"
         self.findings.fault(path, f"{where}{lacking}", remedy)
+
+
+def _with_a_unit(text: str, food: Food, foods: FoodTable) -> str:
+    """Say which units a bare number may have been meant in; '' for an amount that has a unit."""
+    if not _is_bare(text):
+        return ""
+    number = text.strip()
+    ml = f" or '{number} ml'" if foods.densities(food.id) else ""
+    return f"write '{number} g'{ml}; a bare number counts pieces"
 
 
 def _said(working: str, line: Line) -> str:
@@ -253,12 +288,13 @@ def _minutes(text: str) -> Fraction:
     return read_step_minutes(text) if text else Fraction(0)
 
 
+def _is_bare(text: str) -> bool:
+    return not any(c.isalpha() or c == "#" for c in text)
+
+
 def _read_amount(text: str) -> Quantity:
     """Read an amount per portion: a bare number is pieces."""
-    if not any(c.isalpha() or c == "#" for c in text):
-        amount = Quantity.of(read_number(text), EACH)
-    else:
-        amount = read_total(text)
+    amount = Quantity.of(read_number(text), EACH) if _is_bare(text) else read_total(text)
     if amount.amount <= 0:
         raise BadUnit(f"{text!r} is nothing; write an amount above 0")
     return amount
