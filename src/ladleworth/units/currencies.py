@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import dataclass
 
 from ladleworth.errors import BadField, BadUnit
@@ -151,8 +150,16 @@ def currency(code: str) -> Currency:
     """
     found = CURRENCIES.get(code.strip().upper())
     if found is None:
-        near = difflib.get_close_matches(code.strip().upper()[:10], CURRENCIES, n=3, cutoff=0.6)
+        near = _nearest_codes(code.strip().upper()[:10])
         raise BadUnit(
             f"no currency in use has the code {code[:20]!r}; write {' or '.join(near) if near else 'one such as USD'}"
         )
     return found
+
+
+def _nearest_codes(code: str) -> tuple[str, ...]:
+    """Give at most three codes that one slip makes of this one: a swap of neighbours first, then the rest."""
+    from rapidfuzz.distance import OSA  # only a code that is not known needs it
+
+    near = [known for known in CURRENCIES if OSA.distance(code, known, score_cutoff=1) <= 1]
+    return tuple(sorted(near, key=lambda known: sorted(known) != sorted(code)))[:3]

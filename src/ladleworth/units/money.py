@@ -16,6 +16,8 @@ _GROUPED = {
     " ": re.compile(r"[1-9][0-9]{0,2}(?: [0-9]{3})+"),
     "'": re.compile(r"[1-9][0-9]{0,2}(?:'[0-9]{3})+"),
 }
+_LONGEST = 60
+_LETTER_O = re.compile(r"(?<=[0-9.,])[oO](?![^\W\d_])|(?<![^\W\d_])[oO](?=[0-9.,])")
 _MOST_DIGITS = 15
 
 
@@ -31,6 +33,11 @@ def _refuse(text: str, what: str, cur: Currency) -> BadUnit:
 def _check_label(text: str, label: str, cur: Currency) -> None:
     if label and label.upper() != cur.code and cur.code not in SIGNS.get(label, frozenset()):
         raise _refuse(text, f"is marked {label[:10]!r}, which is not {cur.code}", cur)
+
+
+def _has_letter_o(text: str) -> bool:
+    """Tell whether a letter O stands among the digits; never where it belongs to a word or a code."""
+    return len(text) <= _LONGEST and _LETTER_O.search(text) is not None
 
 
 def _ungroup(text: str, digits: str, cur: Currency) -> str:
@@ -83,10 +90,15 @@ def read_money(text: str, cur: Currency, *, negative: bool = False) -> int:
         If it is no price, is marked with another currency, has too many decimals, or is negative.
     """
     clean = text.strip().replace("\u00a0", " ").replace("\u202f", " ").replace("’", "'")
-    found = _BODY.match(clean) if len(clean) <= 60 else None
+    found = _BODY.match(clean) if len(clean) <= _LONGEST else None
     if found is None or (found[1] and found[3]):
-        raise _refuse(text, "cannot be read" if clean else "is missing", cur)
+        what = "cannot be read" if clean else "is missing"
+        raise _refuse(
+            text, f"{what} (the letter O stands there for a zero?)" if _has_letter_o(clean) else what, cur
+        )
     before, figure, after = found[2].strip(), found[4], found[5].strip()
+    if _has_letter_o(clean):
+        raise _refuse(text, "cannot be read (the letter O stands there for a zero?)", cur)
     if before and after:
         raise _refuse(text, f"is marked twice, {before[:10]!r} and {after[:10]!r}", cur)
     _check_label(text, before or after, cur)

@@ -116,3 +116,23 @@ def test_a_currency_that_cannot_be_is_refused() -> None:
         Currency("us", 2)
     with pytest.raises(BadField, match="give 0 to 4"):
         Currency("USD", 9)
+
+
+@pytest.mark.parametrize("text", ["0.9O", "O.90", "$1o.50"])
+def test_a_letter_o_in_a_price_is_asked_about(text: str) -> None:
+    with pytest.raises(BadUnit, match=r"the letter O stands there for a zero\?"):
+        read_money(text, USD)
+
+
+@pytest.mark.parametrize(
+    ("code", "near"), [("GPB", "GBP"), ("UDS", "USD"), ("ERU", "EUR"), ("CHFF", "CHF"), ("JYP", "JPY")]
+)
+def test_a_code_with_a_slip_is_answered_with_the_one_meant_first(code: str, near: str) -> None:
+    with pytest.raises(BadUnit, match=f"write {near}"):
+        currency(code)
+
+
+def test_no_letter_o_is_seen_in_a_word() -> None:
+    with pytest.raises(BadUnit) as caught:
+        read_money("one dollar", USD)
+    assert "letter O" not in str(caught.value)
