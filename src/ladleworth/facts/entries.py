@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
 from ladleworth.facts import load
 from ladleworth.facts.own import OwnFood
@@ -17,6 +18,10 @@ from ladleworth.facts.records import (
     Keeping,
     PieceWeight,
 )
+
+_WITH_REFUSE = ("produce", "meat", "fish")
+"""Aisles of foods that may have peel, bone or skin."""
+_PRACTICE = "common-practice"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,13 +47,14 @@ def lay_over(base: Entry | None, own: OwnFood) -> Entry:
     ----------
     base
         The table's entry, None for a food that is new. A new food without a word on allergens is taken
-        for one whose label must be read.
+        for one whose label must be read; one without an edible fraction is taken as eaten whole, unless it
+        has its aisle with produce, meat or fish and no label.
     own
         The kitchen's record.
     """
     if base is None:
         unsure = own.allergens is None
-        base = Entry(own.food, None, None, (), (), (), None, (), (), read_label=unsure)
+        base = Entry(own.food, None, _eaten_whole(own), (), (), (), None, (), (), read_label=unsure)
     kept = tuple(
         row for row in base.keeping if (row.place, row.state) not in {(k.place, k.state) for k in own.keeping}
     )
@@ -64,6 +70,14 @@ def lay_over(base: Entry | None, own: OwnFood) -> Entry:
         own.yields or base.yields,
         base.read_label if own.read_label is None else own.read_label,
     )
+
+
+def _eaten_whole(own: OwnFood) -> Figure | None:
+    """Take packet goods as eaten whole; None for what may have peel, bone or skin."""
+    labelled = own.composition is not None and own.composition.basis == "label"
+    if own.food.aisle in _WITH_REFUSE and not labelled:
+        return None
+    return Figure(Fraction(1), "share", _PRACTICE, "common practice", "packet goods are eaten whole")
 
 
 def read_entries() -> dict[str, Entry]:

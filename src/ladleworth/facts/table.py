@@ -161,7 +161,8 @@ class FoodTable:
         """Look up the share of the weight as bought that is eaten, above 0 and at most 1."""
         edible = self.entry(food_id).edible
         if edible is None:
-            raise MissingFact(f"nobody has the edible fraction of {food_id!r}")
+            own = "; write edible: 0.9, say, in foods.yaml" if self.get(food_id).own else ""
+            raise MissingFact(f"nobody has the edible fraction of {food_id!r}{own}")
         return edible
 
     def piece_weights(self, food_id: str) -> tuple[PieceWeight, ...]:

@@ -34,8 +34,8 @@ def test_an_entry_lists_everything_there_is() -> None:
 
 
 def test_what_nobody_has_is_said_and_not_left_out() -> None:
-    table = food_table().with_own([OwnFood(Food("chutney", "chutney", (), "own", Measure.MASS, own=True))])
-    rows = describe(table, "chutney")
+    table = food_table().with_own([OwnFood(Food("quince", "quince", (), "produce", Measure.MASS, own=True))])
+    rows = describe(table, "quince")
     assert [(row.about, row.value) for row in rows if row.value == "not known"] == [
         ("composition", "not known"),
         ("edible share", "not known"),

@@ -34,8 +34,7 @@ def test_a_new_food_needs_no_figure_at_all() -> None:
     assert table.find("chutney").own
     with pytest.raises(MissingFact, match="composition of 'gran-s-chutney'"):
         table.composition("gran-s-chutney")
-    with pytest.raises(MissingFact):
-        table.edible_fraction("gran-s-chutney")
+    assert table.edible_fraction("gran-s-chutney").basis == "common practice"
     assert table.piece_weights("gran-s-chutney") == ()
     assert table.keepings("gran-s-chutney") == ()
 
@@ -132,3 +131,33 @@ def test_records_refuse_what_cannot_be() -> None:
         PieceWeight("big", grams("0"), WeightIs.EDIBLE)
     with pytest.raises(BadField, match="more than zero"):
         Density("as is", grams("0"))
+
+
+def packet(aisle: str, *, label: bool = False) -> OwnFood:
+    basis = "label" if label else "own"
+    return OwnFood(
+        Food("oat-drink", "oat drink", (), aisle, Measure.MASS, own=True),
+        composition=Composition("oat-drink", (("energy_kcal", Fraction(45)),), basis, basis),
+    )
+
+
+@pytest.mark.parametrize(
+    ("aisle", "label"), [("drinks", False), ("own", False), ("own", True), ("fish", True)]
+)
+def test_packet_goods_of_the_kitchen_are_eaten_whole_by_common_practice(aisle: str, label: bool) -> None:
+    share = food_table().with_own([packet(aisle, label=label)]).edible_fraction("oat-drink")
+    assert (share.value, share.source, share.basis) == (1, "common-practice", "common practice")
+    assert share.note == "packet goods are eaten whole"
+
+
+@pytest.mark.parametrize("aisle", ["produce", "meat", "fish"])
+def test_of_an_own_food_that_may_have_peel_or_bone_nobody_has_the_edible_fraction(aisle: str) -> None:
+    table = food_table().with_own([packet(aisle)])
+    with pytest.raises(MissingFact, match=r"write edible: 0\.9, say, in foods\.yaml"):
+        table.edible_fraction("oat-drink")
+
+
+def test_an_edible_fraction_that_the_kitchen_writes_is_the_one_taken() -> None:
+    own_share = Figure(Fraction(9, 10), "share", "own", "own")
+    written = OwnFood(packet("drinks").food, edible_fraction=own_share)
+    assert food_table().with_own([written]).edible_fraction("oat-drink") == own_share
