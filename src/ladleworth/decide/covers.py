@@ -9,7 +9,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from ladleworth.decide.columns import WeekModel, unit, versions_of
 from ladleworth.decide.judge import need
@@ -112,7 +112,12 @@ def cheapest(kinds: Sequence[tuple[int, int, bool]], amount: int, worth: float =
     lost = 0.0 if worth == 1 else 1 - worth
     # for given packages it is cheapest to use up first what costs nothing to use, then the cheapest by the unit
     order = sorted(kinds, key=lambda kind: (kind[2], kind[1] / kind[0]))
+    # what a unit costs at the least from here on in the order, since no package gives it for less
+    floors = [math.inf if lost else share]
+    for quantity, cents, _ in reversed(order):
+        floors.insert(0, min(floors[0], cents / quantity))
 
+    @cache
     def least(number: int, left: int) -> float:
         if left <= 0:
             return 0.0
@@ -121,14 +126,14 @@ def cheapest(kinds: Sequence[tuple[int, int, bool]], amount: int, worth: float =
             quantity, cents, carried = order[number]
             if carried and not lost:
                 return min(best, least(number + 1, left))
-            for packages in range(math.ceil(left / quantity) + 1):
+            for packages in range(math.ceil(left / quantity), -1, -1):
                 taken = min(left, packages * quantity)
+                rest = left - taken
                 paid = packages * cents * (lost if carried else 1) + (
                     taken * cents * worth / quantity if carried else 0
                 )
-                if paid >= best:
-                    break
-                best = min(best, paid + least(number + 1, left - taken))
+                if paid < best and (not rest or paid + rest * floors[number + 1] < best):
+                    best = min(best, paid + least(number + 1, rest))
         return best
 
     return least(0, amount)
