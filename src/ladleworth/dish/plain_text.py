@@ -25,6 +25,7 @@ from ladleworth.dish.dish import Role
 from ladleworth.dish.unread import Unread, check_written, read_portions
 from ladleworth.dish.written import HandsOn, WrittenDish, WrittenPart, WrittenStep, read_step_minutes
 from ladleworth.errors import BadUnit
+from ladleworth.units import read_minutes
 
 _BULLET = re.compile(r"(?:[-*•–]|\[[ xX]?\])\s+")
 _NUMBERED = re.compile(r"(?:step\s+)?\d{1,3}\s*[.):]\s*", re.IGNORECASE)
@@ -36,6 +37,17 @@ _DAYS = re.compile(r"(\d{1,4})\s*(?:days?)?", re.IGNORECASE)
 _PART = re.compile(r"(?:for the\s+)?(?P<name>[^():]{1,80}?)\s*(?:\((?P<role>[a-z]+)\))?\s*:", re.IGNORECASE)
 _NOTES = re.compile(r"\s*\((?P<notes>[^()]*)\)\s*$")
 _NOTE = re.compile(r"(?P<key>hands[- ]on|unattended|needs)\s*:?\s+(?P<value>.+)", re.IGNORECASE)
+_TIME = re.compile(
+    r"(?P<key>prep(?:aration)?|cook(?:ing)?|total)(?: time)\s*:?\s+(?P<value>.+)|(?P<hands>active|hands[- ]on) time\s*:?\s+(?P<min>.+)",
+    re.IGNORECASE,
+)
+_TIMES = {
+    "prep": "prep time",
+    "preparation": "prep time",
+    "cook": "cook time",
+    "cooking": "cook time",
+    "total": "total time",
+}
 _WHOLE = ("least", "greatest", "keeps", "freezes")
 
 
@@ -70,7 +82,9 @@ class _Reader:
     parts: list[WrittenPart] = field(default_factory=list)
     steps: list[str] = field(default_factory=list)
     whole: dict[str, int] = field(default_factory=dict)
+    times: dict[str, tuple[str, int]] = field(default_factory=dict)
     numbered: bool = False
+    strays: list[tuple[int, str]] = field(default_factory=list)
     unread: list[Unread] = field(default_factory=list)
 
     def take(self, number: int, line: str) -> None:
@@ -99,24 +113,57 @@ class _Reader:
     def _head(self, number: int, line: str) -> None:
         keyed = _KEY.fullmatch(line)
         key = keyed["key"].casefold().replace(" ", "-") if keyed else ""
-        if keyed and (key in _WHOLE or key in ("hands-on", "yield")):
+        if timed := _TIME.fullmatch(line):
+            self._time(timed)
+        elif keyed and key == "yield" and read_portions(keyed["value"]) is not None:
+            self._portions(number, line, keyed["value"])
+        elif keyed and (key in _WHOLE or key in ("hands-on", "yield")):
             self._header(number, key, keyed["value"].strip())
         elif _PORTIONS.match(line):
-            portions = read_portions(line)
-            if portions is None:
-                why = "it does not name one number of portions; write it like 'Serves 4'"
-                self.unread.append(Unread("portions", line, why))
-            elif self.dish.portions is not None:
-                self.unread.append(
-                    Unread(f"line {number}", line, "the portions are said twice; write them once")
-                )
-            else:
-                self.dish = replace(self.dish, portions=portions)
+            self._portions(number, line, line)
         elif self.dish.portions is not None and self.gap:
             self.where = "ingredients"
             self._ingredient(number, line)
         else:
-            why = "it stands before the ingredients and is no line of theirs; write 'Ingredients' above them"
+            self.strays.append((number, line))
+
+    def _portions(self, number: int, line: str, said: str) -> None:
+        portions = read_portions(said)
+        if portions is None:
+            why = "it does not name one number of portions; write it like 'Serves 4'"
+            self.unread.append(Unread("portions", line, why))
+        elif self.dish.portions is not None:
+            self.unread.append(Unread(f"line {number}", line, "the portions are said twice; write them once"))
+        else:
+            self.dish = replace(self.dish, portions=portions)
+
+    def _time(self, timed: re.Match[str]) -> None:
+        """Take a time of the whole recipe: hands-on time into the dish, the others to be compared."""
+        if timed["hands"]:
+            self.dish = replace(self.dish, hands_on=HandsOn(fixed=timed["min"].strip()))
+            return
+        key, value = _TIMES[timed["key"].casefold()], timed["value"].strip()
+        try:
+            self.times[key] = (value, read_minutes(value))
+        except BadUnit as fault:
+            self.unread.append(Unread(key, value, str(fault)))
+
+    def _check_times(self) -> None:
+        """Say what the times leave open: how much is hands-on, and a total that is less than its parts."""
+        prep, cook, total = (self.times.get(key) for key in ("prep time", "cook time", "total time"))
+        if prep and self.dish.hands_on is None:
+            why = f"it does not say how much of it is hands-on; write 'Hands-on: {prep[0]}' if all of it is"
+            self.unread.append(Unread("prep time", prep[0], why))
+        if prep and cook and total and prep[1] + cook[1] > total[1]:
+            why = f"it is less than prep time and cook time, {prep[1] + cook[1]} min; write the right one"
+            self.unread.append(Unread("total time", total[0], why))
+
+    def _name_strays(self) -> None:
+        for number, line in self.strays:
+            why = "it stands before the ingredients and is no line that is known here; "
+            why += (
+                "leave it out" if self.named else "leave it out, or write 'Ingredients' above the ingredients"
+            )
             self.unread.append(Unread(f"line {number}", line, why))
 
     def _header(self, number: int, key: str, value: str) -> None:
@@ -156,6 +203,8 @@ class _Reader:
 
     def finish(self) -> tuple[WrittenDish | None, tuple[Unread, ...]]:
         """Put the dish together and check it."""
+        self._name_strays()
+        self._check_times()
         parts = [part for part in self.parts if part.lines or part.name]
         if len(parts) > 1 and not parts[0].name:
             parts[0] = replace(parts[0], name="main")

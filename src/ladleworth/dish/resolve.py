@@ -169,8 +169,8 @@ class _Resolver:
 
         Not for the table's foods in tins: 'chopped tomatoes' without a can are tomatoes that the cook chops.
         """
-        if not line.before or line.package is not None:
-            return line
+        if not line.before or line.package is not None or line.before[-1].endswith(" of"):
+            return line  # 'juice of 1 lemon' counts lemons
         *others, phrase = line.before
         words = phrase.split(" ")
         for at in range(len(words)):

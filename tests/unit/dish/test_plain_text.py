@@ -125,3 +125,60 @@ def test_without_a_title_or_an_ingredient_there_is_no_dish_but_a_reason(text: st
     dish, unread = read_plain_text(text)
     assert dish is None
     assert unread != ()
+
+
+def test_usual_times_before_the_ingredients_are_kept_out_of_the_dish_with_what_to_write() -> None:
+    dish, unread = read(
+        "Toast\nServes: 4\nPrep time: 20 min\nCook Time: 1 hour\nTotal time 1 h 20 min\n\nIngredients\n4 slices bread\n"
+    )
+    assert dish.portions == 4
+    assert dish.hands_on is None
+    assert [(one.name, one.text) for one in unread] == [("prep time", "20 min")]
+    assert "does not say how much of it is hands-on; write 'Hands-on: 20 min'" in unread[0].why
+
+
+def test_active_time_is_hands_on_time() -> None:
+    dish, unread = read(
+        "Toast\nServes 4\nActive time: 15 min\nPrep time: 20 min\n\nIngredients\n4 slices bread\n"
+    )
+    assert dish.hands_on == HandsOn(fixed="15 min")
+    assert unread == ()
+
+
+def test_a_time_that_cannot_be_read_is_named() -> None:
+    _, unread = read("Toast\nServes 4\nCook time: a while\n\nIngredients\n4 slices bread\n")
+    assert [(one.name, one.text) for one in unread] == [("cook time", "a while")]
+    assert "write" in unread[0].why
+
+
+def test_times_that_contradict_each_other_are_named() -> None:
+    _, unread = read(
+        "Toast\nServes 4\nHands-on: 5 min\nPrep time: 20 min\nCook time: 30 min\nTotal time: 40 min\n\n"
+        "Ingredients\n4 slices bread\n"
+    )
+    assert [(one.name, one.text) for one in unread] == [("total time", "40 min")]
+    assert "less than prep time and cook time, 50 min" in unread[0].why
+
+
+@pytest.mark.parametrize(
+    ("line", "portions", "weight"),
+    [
+        ("Serves: 4", 4, ""),
+        ("Yield: 4 servings", 4, ""),
+        ("Yield: 6", 6, ""),
+        ("Makes: 8 portions", 8, ""),
+        ("Servings: 4", 4, ""),
+        ("Yield: 2.4 kg", None, "2.4 kg"),
+    ],
+)
+def test_a_yield_is_portions_or_a_weight_as_it_says(line: str, portions: int | None, weight: str) -> None:
+    dish, _ = read(f"Toast\n{line}\n\nIngredients\n4 slices bread\n")
+    assert (dish.portions, dish.measured_yield) == (portions, weight)
+
+
+def test_a_line_that_is_not_known_is_not_answered_with_a_heading_that_is_there() -> None:
+    _, unread = read("Toast\nCuisine: plain\nServes 2\n\nIngredients\n4 slices bread\n")
+    (one,) = unread
+    assert one.text == "Cuisine: plain"
+    assert "write 'Ingredients'" not in one.why
+    assert "leave it out" in one.why

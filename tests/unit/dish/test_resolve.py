@@ -353,6 +353,8 @@ TABLE = food_table()
         ("2 cups chopped tomatoes", "tomato"),
         ("1 (14.5 oz) can diced tomatoes", "tomatoes-canned"),
         ("500 g sliced onion", "onion"),
+        ("juice of 1 lemon", "lemon"),
+        ("zest of 1 lemon", "lemon"),
         ("2 cups hot chicken stock", "broth-chicken"),
         ("2 cups hot vegetable stock", "broth-vegetable"),
     ],
