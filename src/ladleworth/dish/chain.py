@@ -162,10 +162,16 @@ class NoFigure:
 
 @dataclass(frozen=True, slots=True)
 class PartYield:
-    """What a part weighs, in exact mg, as far as it is known."""
+    """What a part weighs, in exact mg, as far as it is known; `complete` says whether all of it is."""
 
     part: str
     known_mg: Fraction
+    complete: bool = True
+
+    @property
+    def total_mg(self) -> Fraction | None:
+        """The part's weight; None where an ingredient is left out of the known one."""
+        return self.known_mg if self.complete else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,6 +206,11 @@ class DishYield:
     def complete(self) -> bool:
         """Whether nothing is left out: the scale has spoken, or every ingredient has its figure."""
         return self.measured or not self.missing
+
+    @property
+    def total_mg(self) -> Fraction | None:
+        """What all portions weigh; None where something is left out, which `missing` then lists."""
+        return self.known_mg if self.complete else None
 
 
 def by_part(dish: Dish, variant: Variant) -> tuple[tuple[str, Ingredient], ...]:
@@ -261,8 +272,9 @@ def expected_yield(
             f"{dish.name} takes no {', '.join(sorted(unused))}; name methods only for its own foods"
         )
     total = sum(known.values(), Fraction(0))
+    lacking_parts = {one.part for one in missing}
     return DishYield(
-        parts=tuple(PartYield(part, mass) for part, mass in known.items()),
+        parts=tuple(PartYield(part, mass, part not in lacking_parts) for part, mass in known.items()),
         known_mg=total if dish.yield_mg is None else Fraction(dish.yield_mg),
         measured=dish.yield_mg is not None,
         missing=tuple(missing),

@@ -24,7 +24,8 @@ class Salt:
     Parameters
     ----------
     sodium_mg
-        For all portions.
+        For all portions, what is missing left out: the least there is. `total_sodium_mg` and
+        `total_salt_g_per_portion` give it only where nothing is missing.
     portions
         How many there are.
     prepared_mg
@@ -46,23 +47,40 @@ class Salt:
     sources: tuple[str, ...]
 
     @property
+    def complete(self) -> bool:
+        """Whether every ingredient has its figure."""
+        return not self.missing
+
+    @property
+    def total_sodium_mg(self) -> Fraction | None:
+        """Sodium in all portions; None where any of it is unknown, which `missing` then lists."""
+        return self.sodium_mg if self.complete else None
+
+    @property
+    def total_salt_g_per_portion(self) -> Fraction | None:
+        """Salt in one portion, all sodium counted as salt; None where any of it is unknown."""
+        return self.salt_g_per_portion if self.complete else None
+
+    @property
     def sodium_mg_per_portion(self) -> Fraction:
-        """Sodium in one portion."""
+        """Sodium in one portion, as far as it is known."""
         return self.sodium_mg / self.portions
 
     @property
     def sodium_mg_per_100_g(self) -> Fraction | None:
-        """Sodium in 100 g as prepared."""
-        return None if not self.prepared_mg else self.sodium_mg / self.prepared_mg * 100_000
+        """Sodium in 100 g as prepared; None where the weight or any sodium is not known."""
+        if not self.prepared_mg or not self.complete:
+            return None
+        return self.sodium_mg / self.prepared_mg * 100_000
 
     @property
     def salt_g_per_portion(self) -> Fraction:
-        """Salt in one portion, all sodium counted as salt."""
+        """Salt in one portion, all sodium counted as salt, as far as it is known."""
         return self.sodium_mg_per_portion * SALT_PER_SODIUM / 1000
 
     @property
     def salt_g_per_100_g(self) -> Fraction | None:
-        """Salt in 100 g as prepared, all sodium counted as salt."""
+        """Salt in 100 g as prepared, all sodium counted as salt; None as for `sodium_mg_per_100_g`."""
         sodium = self.sodium_mg_per_100_g
         return None if sodium is None else sodium * SALT_PER_SODIUM / 1000
 

@@ -104,3 +104,29 @@ def test_salt_follows_the_swap_chosen() -> None:
     made = Dish("d", "D", 4, (part,))
     with_bacon, without = (salt(made, variant, FOODS).sodium_mg for variant in made.variants())
     assert with_bacon - without == FOODS.nutrient("bacon", "sodium_mg").value
+
+
+def test_a_total_of_salt_is_none_where_any_part_of_it_is_unknown() -> None:
+    made = dish(*take("butter"), *take("mystery-mix", mg=50_000), yield_mg=500_000)
+    found = salt(made, made.variants()[0], FOODS)
+    assert not found.complete
+    assert found.total_sodium_mg is None
+    assert found.total_salt_g_per_portion is None
+    assert found.sodium_mg_per_100_g is None
+    assert found.salt_g_per_100_g is None
+    assert [one.food for one in found.missing] == ["mystery-mix"]
+
+
+def test_a_total_of_salt_with_every_figure_is_the_sum() -> None:
+    made = dish(*take("salt", mg=10_000), *take("carrot", mg=990_000))
+    found = salt(made, made.variants()[0], FOODS)
+    assert found.complete
+    assert found.total_sodium_mg == found.sodium_mg
+    assert found.total_salt_g_per_portion == found.salt_g_per_portion
+
+
+def test_a_dish_of_which_no_salt_is_known_has_no_total_rather_than_none_at_all() -> None:
+    made = dish(*take("mystery-mix", mg=50_000))
+    found = salt(made, made.variants()[0], FOODS)
+    assert found.total_salt_g_per_portion is None
+    assert found.total_sodium_mg is None

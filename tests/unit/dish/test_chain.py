@@ -140,3 +140,25 @@ def test_tap_water_weighs_though_it_is_not_bought_and_to_taste_is_missing() -> N
 def test_a_method_for_a_food_that_is_not_in_the_dish_is_refused() -> None:
     with pytest.raises(BadField, match="takes no onion"):
         expected_yield(DISH, FOODS, methods={"onion": "boiled"})
+
+
+def test_a_total_weight_is_none_where_any_ingredient_has_no_figure() -> None:
+    weight = expected_yield(DISH, FOODS, methods={"root": "boiled"})
+    assert weight.total_mg is None
+    assert weight.known_mg == 1_070_000
+    assert [(part.part, part.total_mg) for part in weight.parts] == [("mash", 720_000), ("top", None)]
+
+
+def test_a_total_weight_is_the_sum_or_what_the_scale_says() -> None:
+    whole = Dish("d", "D", 4, DISH.parts[:1])
+    assert expected_yield(whole, FOODS).total_mg == expected_yield(whole, FOODS).known_mg > 0
+    weighed = expected_yield(Dish("d", "D", 4, DISH.parts, yield_mg=990_000), FOODS)
+    assert weighed.total_mg == 990_000
+    assert weighed.parts[1].total_mg is None
+
+
+def test_a_part_without_a_measured_ingredient_weighs_an_unknown_amount_and_not_nothing() -> None:
+    part = Part("all", Role.WHOLE, (Ingredient("leaf", Fraction(0), unmeasured=True),))
+    weight = expected_yield(Dish("d", "D", 4, (part,)), FOODS)
+    assert weight.total_mg is None
+    assert weight.parts[0].total_mg is None
