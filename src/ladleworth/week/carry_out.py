@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -318,20 +318,35 @@ def opened_too_long(kitchen: Kitchen, plan: Plan) -> tuple[OpenedTooLong, ...]:
         days.setdefault((drawing.source, drawing.bought_day), Counter())[drawing.day] += drawing.quantity
     found = []
     for (source, bought), by_day in days.items():
-        first = min(by_day)
-        whole = sizes.get(source) if bought is not None else None
-        if whole and by_day[first] % whole == 0:
-            continue
         try:
             keeping = kitchen.foods.keeping(items[source], "fridge", "opened")
         except MissingFact:
             continue
         found += [
-            OpenedTooLong(items[source], first, day, keeping.most_days, keeping.source)
-            for day in sorted(by_day)[1:]
-            if keeping.most_days is not None and day - first + 1 > keeping.most_days
+            OpenedTooLong(items[source], opened, day, keeping.most_days, keeping.source)
+            for opened, day in _begun_before(by_day, sizes.get(source) if bought is not None else None)
+            if keeping.most_days is not None and day - opened + 1 > keeping.most_days
         ]
     return tuple(found)
+
+
+def _begun_before(by_day: Mapping[int, int], package: int | None) -> Iterator[tuple[int, int]]:
+    """Yield (day of opening, day of drawing) where a package opened on an earlier day is drawn from.
+
+    Parameters
+    ----------
+    by_day
+        What is drawn on which day, from packages that are used up one after the other.
+    package
+        What one package holds; None: all of it is one package.
+    """
+    size = package or sum(by_day.values()) + 1
+    opened = rest = 0
+    for day, quantity in sorted(by_day.items()):
+        if rest:
+            yield opened, day
+        opened = day if quantity > rest else opened
+        rest = (rest - quantity) % size
 
 
 def helpings_of(plan: Plan, day: int) -> tuple[Helping, ...]:

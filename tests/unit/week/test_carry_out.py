@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from tests.unit.cli.kitchens import DISHES, KITCHEN, write_kitchen
 
+from ladleworth.decide import Drawing, Plan, Purchase
 from ladleworth.errors import BadField, LedgerError, NotYet, StoreError
 from ladleworth.ledger import Cause, LotUnit, Spot, reverse
 from ladleworth.store import Store
@@ -179,6 +180,29 @@ def test_what_is_used_long_after_opening_is_pointed_out(tmp_path: Path) -> None:
     (late,) = opened_too_long(week.kitchen, week.plan)
     assert (late.opened_day, late.drawn_day) == (1, 8)
     assert late.keeps_days < 8
+
+
+@pytest.mark.parametrize(
+    ("drawn_kg", "late"),
+    [
+        ({1: 2, 8: 1}, []),  # the second pack is closed until day 8
+        ({1: 2, 2: 1, 8: 1}, [(2, 8)]),  # the first pack is used up at once, the second begun on day 2
+        ({1: 1, 2: 2, 8: 1}, [(2, 8)]),  # on day 2 the first pack ends and the second is begun
+        ({1: 3, 8: 1}, [(1, 8)]),
+        ({1: 1, 8: 1}, [(1, 8)]),
+    ],
+)
+def test_a_second_package_counts_from_the_day_on_which_it_is_begun(
+    tmp_path: Path, drawn_kg: dict[int, int], late: list[tuple[int, int]]
+) -> None:
+    prices = "shop,food,package,price,seen\nCorner Shop,firm tofu,2 kg,4.00,2026-11-29\n"
+    kitchen = open_kitchen(
+        write_kitchen(tmp_path / "k", foods="- food: firm tofu\n  keep_days: 20\n", prices=prices)
+    )
+    (offer,) = kitchen.prices.offers
+    drawings = tuple(Drawing(day, "tofu-rice", offer.id, 1, kg * 1_000_000) for day, kg in drawn_kg.items())
+    plan = Plan((), (), (Purchase(1, offer.id, 2),), drawings)
+    assert [(one.opened_day, one.drawn_day) for one in opened_too_long(kitchen, plan)] == late
 
 
 def test_a_dish_is_found_by_name_id_or_beginning(tmp_path: Path) -> None:
