@@ -29,6 +29,7 @@ from ladleworth.store.folder_ledger import LOT_COLUMNS, MOVEMENT_COLUMNS, read_l
 from ladleworth.store.folder_prices import PRICE_COLUMNS, PricesPaper, read_prices, shops_of
 from ladleworth.store.folder_stock import STOCK_COLUMNS, Shelf, read_stock
 from ladleworth.store.keeping_rule import days_kept
+from ladleworth.store.lacking import doubt_lacking
 from ladleworth.store.papers import Paper, gather
 from ladleworth.store.plan_json import SavedPlan, read_plan
 
@@ -153,6 +154,9 @@ class _Reader:
         if household is None:
             return None
         records = tuple(record for _, record in resolved)
+        if not any(finding.weight is Weight.FAULT for finding in self.found):
+            place = Place(place_name(self._root, names.PRICES))
+            self.found += doubt_lacking(place, records, foods, books.ledger, books.prices, household.start)
         return Kitchen(
             household, foods, records, books.ledger, books.prices, keep_days, own.foods, books.most_packages
         )

@@ -48,8 +48,13 @@ def read(changes: Mapping[str, str | None] | None = None, **kitchen: str) -> Fol
 
 
 def told(reading: FolderReading) -> list[str]:
-    """Give the findings as a cook sees them."""
-    return [str(finding) for finding in reading.findings]
+    """Give the findings as a cook sees them, but for those that `lacking` gives."""
+    return [str(finding) for finding in reading.findings if finding not in lacking(reading)]
+
+
+def lacking(reading: FolderReading) -> list[Finding]:
+    """Give the doubts of foods that cannot be had; the small kitchen has neither stock nor prices."""
+    return [one for one in reading.findings if "cannot be cooked" in one.what or "can be cooked:" in one.what]
 
 
 def faults(reading: FolderReading) -> list[Finding]:
@@ -58,8 +63,12 @@ def faults(reading: FolderReading) -> list[Finding]:
 
 
 def doubts(reading: FolderReading) -> list[Finding]:
-    """Give the doubts only."""
-    return [finding for finding in reading.findings if finding.weight is Weight.DOUBT]
+    """Give the doubts only, but for those that `lacking` gives."""
+    return [
+        finding
+        for finding in reading.findings
+        if finding.weight is Weight.DOUBT and finding not in lacking(reading)
+    ]
 
 
 def write(folder: Path, papers: Mapping[str, str]) -> Path:

@@ -376,7 +376,7 @@ def test_misnamed_papers_are_doubted_and_other_files_left_alone(tmp_path: Path) 
         tmp_path, {**SMALL, "stocks.csv": "", "dishes/soup.yml": "", "README.md": "", ".hidden.yaml": ""}
     )
     reading = read_folder(folder)
-    assert [(f.place.file, f.remedy) for f in reading.findings] == [
+    assert [(f.place.file, f.remedy) for f in doubts(reading)] == [
         (f"{folder}/dishes/soup.yml", "name it soup.yaml if it should be"),
         (f"{folder}/stocks.csv", "name it stock.csv if it should be"),
     ]

@@ -138,7 +138,7 @@ def test_in_the_freezer_the_published_freezer_time_counts() -> None:
 
 def test_without_any_keeping_time_the_last_day_must_be_written_if_a_dish_needs_the_food() -> None:
     stock = {"stock.csv": "food,amount\nhummus,1 kg\n"}
-    (doubt,) = read(stock).findings
+    (doubt,) = doubts(read(stock))
     assert doubt in doubts(read(stock))
     assert doubt.what == "there is no use_by, and nobody has the keeping time of hummus"
     (fault,) = faults(read({**stock, "dishes.yaml": DISHES.replace("rice: 80 g", "hummus: 80 g")}))
