@@ -37,7 +37,7 @@ def count(file: Path, lot: str, amount: str, why: str, today: date, *, as_json: 
     """
     from ladleworth.week import count_lot
 
-    _tell(file, count_lot(file, lot, amount, today=today, why=why), as_json=as_json)
+    tell(file, count_lot(file, lot, amount, today=today, why=why), as_json=as_json)
 
 
 @click.command()
@@ -61,7 +61,7 @@ def move(
     from ladleworth.week import move_lot
 
     entered = move_lot(file, lot, Spot(place), today=today, use_by=use_by, part=part)
-    _tell(file, entered, as_json=as_json)
+    tell(file, entered, as_json=as_json)
 
 
 @click.command(name="open")
@@ -78,7 +78,7 @@ def open_(file: Path, lot: str, part: str | None, today: date, *, as_json: bool)
     """
     from ladleworth.week import open_lot
 
-    _tell(file, open_lot(file, lot, today=today, part=part), as_json=as_json)
+    tell(file, open_lot(file, lot, today=today, part=part), as_json=as_json)
 
 
 @click.command()
@@ -95,7 +95,7 @@ def throw(file: Path, lot: str, why: str, note: str, part: str | None, today: da
     from ladleworth.week import throw_lot
 
     cause = Cause[why.replace("-", "_").upper()]
-    _tell(file, throw_lot(file, lot, cause, today=today, part=part, note=note), as_json=as_json)
+    tell(file, throw_lot(file, lot, cause, today=today, part=part, note=note), as_json=as_json)
 
 
 @click.command()
@@ -109,7 +109,7 @@ def give(file: Path, lot: str, who: str, part: str | None, today: date, *, as_js
     """Enter that a lot was given away."""
     from ladleworth.week import give_lot
 
-    _tell(file, give_lot(file, lot, today=today, part=part, who=who), as_json=as_json)
+    tell(file, give_lot(file, lot, today=today, part=part, who=who), as_json=as_json)
 
 
 @click.command()
@@ -126,7 +126,7 @@ def undo(file: Path, number: int, note: str, today: date, *, as_json: bool) -> N
     """
     from ladleworth.week import undo_entry
 
-    _tell(file, undo_entry(file, number, today=today, note=note), as_json=as_json)
+    tell(file, undo_entry(file, number, today=today, note=note), as_json=as_json)
 
 
 @click.command()
@@ -139,10 +139,11 @@ def history(kitchen: Path, lot: str | None, *, as_json: bool) -> None:
     Every entry with its number, the latest last. What was taken back says so.
     """
     from ladleworth.week import open_kitchen
+    from ladleworth.week.finding import find_lot
 
     found = open_kitchen(kitchen)
     if lot is not None:
-        found.ledger.holding(lot)
+        lot = find_lot(found, lot)
     entries = [entry for entry in found.ledger.movements if lot in (None, entry.lot)]
     if as_json:
         from ladleworth.cli.json_out import write_json
@@ -199,7 +200,7 @@ def _aside(kitchen: Kitchen, entry: Movement) -> str:
     return f"\n  {said}" if said else ""
 
 
-def _tell(file: Path, entered: Entered, *, as_json: bool) -> None:
+def tell(file: Path, entered: Entered, *, as_json: bool) -> None:
     """Show what an act entered, and how the lots stand now."""
     from ladleworth.cli.onhand import as_record
     from ladleworth.week import open_kitchen

@@ -10,6 +10,7 @@ import click
 from ladleworth.cli import options
 
 if TYPE_CHECKING:
+    from ladleworth.decide import Helping
     from ladleworth.household import Kitchen
     from ladleworth.week import Done
 
@@ -106,22 +107,32 @@ def cook(file: Path, day: int, *, as_json: bool) -> None:
 @click.command()
 @options.file_argument
 @day_option
+@click.option("--skip", multiple=True, metavar="'EATER MEAL'", help="Leave a meal out; may be given again.")
+@click.option(
+    "--instead",
+    multiple=True,
+    metavar="'EATER MEAL=LOT'",
+    help="Eat a portion of another lot; may be given again.",
+)
 @options.as_json
-def eat(file: Path, day: int, *, as_json: bool) -> None:
+def eat(file: Path, day: int, skip: tuple[str, ...], instead: tuple[str, ...], *, as_json: bool) -> None:
     """Enter the plan's meals of a day.
 
-    Meals out are no food of the house, and no entry.
+    Meals out are no food of the house, and no entry. Where a meal was not eaten, or another portion was, --skip
+    or --instead says so; if a meal cannot be entered, none is.
     """
-    from ladleworth.week import accepted_week, eat_day, helpings_of
+    from ladleworth.week import accepted_week, eat_day
+    from ladleworth.week.acting import helpings_in_order
 
+    others = _others(instead, skip)
     week = accepted_week(file)
-    done = eat_day(file, day, week)
+    done = eat_day(file, day, week, skip=skip, instead=others)
     if as_json:
         _write(file, day, done)
         return
     from ladleworth.cli import say
 
-    if not done.entered:
+    if not done.entered and not skip:
         _nothing("meal", day, {helping.day for helping in week.plan.helpings if helping.dish})
         return
     say.heading(f"Eaten on {say.short_day(week.kitchen.household.date_of(day))}")
@@ -129,11 +140,36 @@ def eat(file: Path, day: int, *, as_json: bool) -> None:
         (
             helping.meal,
             helping.eater,
-            "out" if helping.dish is None else say.dish_name(week.kitchen, helping.dish),
+            _served(week.kitchen, helping, skip, others),
         )
-        for helping in helpings_of(week.plan, day)
+        for helping in helpings_in_order(week.kitchen, week.plan, day)
     ]
     say.table(("meal", "eater", "dish"), rows)
+
+
+def _others(instead: tuple[str, ...], skip: tuple[str, ...]) -> dict[str, str]:
+    """Read which lots were eaten in place of planned portions; a meal may be named once."""
+    others: dict[str, str] = {}
+    for text in instead:
+        meal, equals, lot = text.partition("=")
+        if not equals or not meal or not lot:
+            raise click.BadParameter(f"{text!r} names no lot; write 'EATER MEAL=LOT'", param_hint="--instead")
+        if meal in others or meal in skip:
+            raise click.BadParameter(f"{meal!r} is named twice; name each meal once", param_hint="--instead")
+        others[meal] = lot
+    return others
+
+
+def _served(kitchen: Kitchen, helping: Helping, skip: tuple[str, ...], others: dict[str, str]) -> str:
+    """Say what an eater had at a meal: as planned, out, left out, or another lot."""
+    from ladleworth.cli import say
+
+    name = f"{helping.eater} {helping.meal}"
+    if name in skip:
+        return "left out"
+    if name in others:
+        return f"{others[name]} instead"
+    return "out" if helping.dish is None else say.dish_name(kitchen, helping.dish)
 
 
 def _paid(kitchen: Kitchen, paid: tuple[str, ...]) -> dict[str, int]:
@@ -145,6 +181,10 @@ def _paid(kitchen: Kitchen, paid: tuple[str, ...]) -> dict[str, int]:
         offer, equals, amount = text.rpartition("=")
         if not equals or not offer:
             raise click.BadParameter(f"{text!r} is no payment; write OFFER=12.40", param_hint="--paid")
+        if offer in cents:
+            raise click.BadParameter(
+                f"{offer!r} is paid twice; give one amount for all its packages", param_hint="--paid"
+            )
         cents[offer] = read_money(amount, kitchen.household.currency)
     return cents
 

@@ -91,6 +91,10 @@ def decide(
                 show_why.prices(week, prices)
                 show_why.runner_up(week, second)
             show_plan.what_next(week, kitchen)
+        if week.findings:
+            from ladleworth.cli import say
+
+            say.warn(f"{say.plural(len(week.findings), 'doubt')}; ladleworth check {kitchen} lists them")
     if week.answer.plan is not None:
         return 0
     return NO_PLAN if week.clash is not None else OUT_OF_TIME
@@ -134,6 +138,7 @@ def _document(week: PlannedWeek, prices: tuple[PriceOfRule, ...], second: Answer
         "solver": answer.solver,
         "plan": answer.plan,
         "clash": week.clash,
+        "findings": week.findings,
     }
     if answer.plan is None or answer.costs is None:
         return document

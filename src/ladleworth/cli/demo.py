@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 @click.option(
     "--seconds",
     type=click.FloatRange(min=0.1, max=86_400),
-    default=5.0,
+    default=15.0,
     show_default=True,
     help="The clock limit of the decision.",
 )

@@ -28,6 +28,8 @@ COMMANDS: dict[str, dict[str, tuple[str, str]]] = {
         "give": ("acts:give", "Enter that a lot was given away."),
         "undo": ("acts:undo", "Take an entry back by its number."),
         "history": ("acts:history", "List the ledger's entries."),
+        "bring": ("coming_in:bring", "Enter an unplanned purchase or a gift."),
+        "price": ("coming_in:price", "Put a price that was seen into the price book."),
         "prices": ("prices:prices", "Compare packages by the unit."),
     },
     "The week": {

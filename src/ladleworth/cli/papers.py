@@ -12,16 +12,21 @@ from ladleworth.cli import options
 @click.command()
 @click.argument("folder", type=options.PLACE)
 @options.file_argument
+@click.option(
+    "--papers",
+    is_flag=True,
+    help="Take household, dishes and foods anew; the file keeps its ledger, prices and plans.",
+)
 @options.as_json
-def load(folder: Path, file: Path, *, as_json: bool) -> None:
+def load(folder: Path, file: Path, *, papers: bool, as_json: bool) -> None:
     """Load a kitchen folder into a new kitchen file.
 
-    Nothing is written if the folder has a fault, or if the file holds a kitchen already.
+    Nothing is written if the folder has a fault, or if the file holds a kitchen already (but for --papers).
     """
     from ladleworth.cli import say
     from ladleworth.week import load_folder
 
-    reading = load_folder(folder, file)
+    reading = load_folder(folder, file, papers_only=papers)
     kitchen = reading.without_faults()
     if as_json:
         from ladleworth.cli.json_out import write_json
@@ -38,6 +43,11 @@ def load(folder: Path, file: Path, *, as_json: bool) -> None:
         return
     for doubt in reading.findings:
         say.warn(f"doubt  {doubt}")
+    if papers:
+        click.echo(
+            f"{file} goes by the household, dishes and foods of {folder} now; its stock, prices and plans are kept."
+        )
+        return
     click.echo(f"{kitchen.household.name} is in {file} now ({say.plural(len(reading.papers), 'paper')}).")
     click.echo(f"Next: ladleworth decide {file} --accept")
 

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 def prices(kitchen: Path, food: str | None, *, lb: bool, as_json: bool) -> None:
     """Compare packages by the unit.
 
-    With FOOD: every package of it, the cheapest by the unit first; which bigger package is the dearer one; what
+    With FOOD: every package of it (of each food that the name fits), the cheapest by the unit first; which bigger package is the dearer one; what
     share of a bigger one must be used for it to pay; and its price over time. Without: the cheapest package of
     each food.
     """
@@ -34,40 +34,68 @@ def prices(kitchen: Path, food: str | None, *, lb: bool, as_json: bool) -> None:
     if food is None:
         _all(found, lb=lb, as_json=as_json)
     else:
-        _one(found, food, lb=lb, as_json=as_json)
+        _some(found, food, lb=lb, as_json=as_json)
 
 
-def _one(kitchen: Kitchen, name: str, *, lb: bool, as_json: bool) -> None:
-    from ladleworth.cli import say
+def _some(kitchen: Kitchen, name: str, *, lb: bool, as_json: bool) -> None:
+    """Show every food that a name fits, one after another."""
     from ladleworth.errors import MissingFact
-    from ladleworth.ledger import shelf_price
     from ladleworth.week import see_prices
+    from ladleworth.week.finding import find_priced
 
-    food = kitchen.foods.find(name)
-    offers, dearer = see_prices(kitchen, food.id)
-    if not offers:
-        raise MissingFact(f"the price book has no price of {food.name}; write one in prices.csv")
-    shares = _break_even(offers)
-    histories = [(offer, kitchen.prices.history(offer)) for offer in offers]
+    foods = find_priced(kitchen, name)
+    seen = [(food, *see_prices(kitchen, food)) for food in foods]
+    if not seen[0][1]:
+        called = kitchen.foods.get(foods[0]).name
+        if len(seen) == 1:
+            raise MissingFact(f"the price book has no price of {called}; write one in prices.csv")
+        seen = seen[1:]
     if as_json:
         from ladleworth.cli.json_out import write_json
 
         write_json(
             {
-                "food": food.id,
                 "currency": kitchen.household.currency.code,
-                "offers": [
-                    {"offer": offer, "unit_price_cents": offer.unit_price, "history": history}
-                    for offer, history in histories
-                ],
-                "dearer_bigger_packages": [{"big": big.id, "small": small.id} for big, small in dearer],
-                "break_even": [
-                    {"small": small.id, "large": large.id, "share": share} for small, large, share in shares
-                ],
+                "foods": [_document(kitchen, *one) for one in seen],
             }
         )
         return
-    say.heading(f"{food.name} ({kitchen.household.currency.code})")
+    for food, offers, dearer in seen:
+        _one(kitchen, food, offers, dearer, lb=lb)
+
+
+def _document(
+    kitchen: Kitchen, food: str, offers: tuple[Offer, ...], dearer: tuple[tuple[Offer, Offer], ...]
+) -> dict[str, object]:
+    """Gather what --json prints of one food."""
+    return {
+        "food": food,
+        "offers": [
+            {"offer": offer, "unit_price_cents": offer.unit_price, "history": kitchen.prices.history(offer)}
+            for offer in offers
+        ],
+        "dearer_bigger_packages": [{"big": big.id, "small": small.id} for big, small in dearer],
+        "break_even": [
+            {"small": small.id, "large": large.id, "share": share}
+            for small, large, share in _break_even(offers)
+        ],
+    }
+
+
+def _one(
+    kitchen: Kitchen,
+    food: str,
+    offers: tuple[Offer, ...],
+    dearer: tuple[tuple[Offer, Offer], ...],
+    *,
+    lb: bool,
+) -> None:
+    """Show the packages of one food."""
+    from ladleworth.cli import say
+    from ladleworth.ledger import shelf_price
+
+    cur = kitchen.household.currency
+    say.heading(f"{kitchen.foods.get(food).name} ({cur.code})")
     flagged = {big.id for big, _ in dearer}
     rows = [
         (
@@ -75,18 +103,20 @@ def _one(kitchen: Kitchen, name: str, *, lb: bool, as_json: bool) -> None:
             + ("\n  dearer by the unit than a smaller one here" if offer.id in flagged else ""),
             say.amount_text(offer.quantity, offer.unit),
             say.cents_text(offer.price_cents, kitchen),
-            shelf_price(offer, per_lb=lb),
+            shelf_price(offer, cur, per_lb=lb),
             offer.seen.isoformat(),
         )
         for offer in offers
     ]
     say.table(("where", "package", "price", "by the unit", "seen"), rows, right=(1, 2, 3))
+    shares = _break_even(offers)
     if shares:
         click.echo()
     for small, large, share in shares:
         say.sentence(
             f"{_pack(large)} pays against {_pack(small)} when more than {float(share * 100):.0f} % of it gets used."
         )
+    histories = [(offer, kitchen.prices.history(offer)) for offer in offers]
     told = [(offer, history) for offer, history in histories if history.seen > 1]
     if told:
         say.heading("Over time")
@@ -158,7 +188,7 @@ def _all(kitchen: Kitchen, *, lb: bool, as_json: bool) -> None:
             offers[0].shop,
             say.amount_text(offers[0].quantity, offers[0].unit),
             say.cents_text(offers[0].price_cents, kitchen),
-            shelf_price(offers[0], per_lb=lb),
+            shelf_price(offers[0], kitchen.household.currency, per_lb=lb),
         )
         for food, offers, dearer in seen
     ]

@@ -46,7 +46,7 @@ def _batches(planned: PlannedWeek, money: WeekMoney) -> None:
                 say.cents_text(cost.used_cents, kitchen),
                 say.cents_text(cost.per_portion, kitchen),
                 say.cents_text(honest.empty_kitchen.total_cents, kitchen) + ("+" if honest.uncounted else ""),
-                say.cents_text(honest.cart_cents, kitchen),
+                say.cents_text(honest.cart_cents, kitchen) if honest.cart_cents else "–",
             )
         )
     say.table(
@@ -57,7 +57,7 @@ def _batches(planned: PlannedWeek, money: WeekMoney) -> None:
     )
     say.sentence(
         "Share used: what was drawn of each lot. Empty kitchen: whole packages of all that is in it. Whole cart: "
-        "everything bought on the same visits. Each is right for another question."
+        "everything bought on the same visits (–: nothing was bought for it). Each is right for another question."
     )
     if any(batch.honest.uncounted for batch in money.batches):
         say.sentence("+: something in it has no price on record, and is in no sum of the empty kitchen.")

@@ -23,6 +23,7 @@ from ladleworth.week import (
     shopping_of,
     use_up_of,
 )
+from ladleworth.week.telling import cannot_be_cooked
 
 MOST_EATER_COLUMNS = 4
 """With more eaters than this the calendar has a line a dish, and names who has it."""
@@ -65,7 +66,7 @@ def status(week: PlannedWeek) -> None:
     share = f", {float(Fraction(gap) / gross * 100):.1f} % of what the plan costs" if gross > 0 else ""
     say.sentence(
         f"Good, with a gap: the best plan found ({took}). Its value is at most "
-        f"{say.cents_text(Fraction(gap), kitchen)} above the best there is{share}; no plan gets below "
+        f"{say.cents_text(Fraction(gap), kitchen)} above the best there is{share}; the bound is "
         f"{say.cents_text(Fraction(bound), kitchen)}. More --seconds may close the gap."
     )
 
@@ -75,9 +76,19 @@ def costs(week: PlannedWeek) -> None:
     assert week.answer.costs is not None
     table = costs_table(week.answer.costs)
     say.reckoning(table, week.kitchen, title="What was made as small as it can be", total="value")
+    say.sentence(
+        "Value: tills, trips, spoilt and meals out (and the additions that are on), less what is carried over. "
+        "Bound: no plan can have less."
+    )
     share = week.question.additions.carried_share
     if share != 1:
-        say.sentence(f"What is carried over counts at {float(share * 100):g} % of its cost.")
+        full = week.answer.costs.carried / share if share else None
+        figures = (
+            ""
+            if full is None
+            else f": {say.cents_text(week.answer.costs.carried, week.kitchen)} of {say.cents_text(full, week.kitchen)}"
+        )
+        say.sentence(f"What is carried over counts at {float(share * 100):g} % of its cost{figures}.")
 
 
 def cooking(week: PlannedWeek) -> None:
@@ -111,7 +122,8 @@ def _whole(minutes: Fraction) -> int:
 
 def calendar(week: PlannedWeek) -> None:
     """Show who has what when; a star marks what comes from the freezer."""
-    say.heading("Who eats what (* from the freezer: thaw it the day before)")
+    thaw = any(helping.frozen for helping in week.plan.helpings)
+    say.heading("Who eats what" + (" (* from the freezer: thaw it the day before)" if thaw else ""))
     household = week.kitchen.household
     by_meal: dict[tuple[int, str], dict[str, str]] = {}
     for helping in week.plan.helpings:
@@ -130,9 +142,12 @@ def calendar(week: PlannedWeek) -> None:
             for at, key in enumerate(keys)
         ]
         say.table(("day", "meal", *eaters), rows, sections=ends)
-        return
-    rows = [(days[at], key[1], _by_dish(by_meal[key])) for at, key in enumerate(keys)]
-    say.table(("day", "meal", "dish: eaters"), rows, sections=ends)
+    else:
+        rows = [(days[at], key[1], _by_dish(by_meal[key])) for at, key in enumerate(keys)]
+        say.table(("day", "meal", "dish: eaters"), rows, sections=ends)
+    if any(helping.dish is None for helping in week.plan.helpings):
+        for line in cannot_be_cooked(week.kitchen):
+            say.sentence(line)
 
 
 def _served(week: PlannedWeek, helping: Helping) -> str:

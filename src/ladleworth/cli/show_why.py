@@ -8,6 +8,7 @@ from ladleworth.cli import say
 from ladleworth.decide import Answer, Clash, PriceOfRule, Rule, Status, WayOut
 from ladleworth.units import show_minutes
 from ladleworth.week import PlannedWeek
+from ladleworth.week.telling import cannot_be_cooked
 
 
 def question(week: PlannedWeek) -> None:
@@ -75,6 +76,8 @@ def no_plan(week: PlannedWeek) -> None:
         )
         return
     say.sentence("No plan keeps all the rules.")
+    for line in cannot_be_cooked(week.kitchen):
+        say.sentence(line, indent=2)
     for line in clash_lines(week, week.clash):
         say.sentence(line, indent=2)
 

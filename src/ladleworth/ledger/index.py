@@ -41,7 +41,8 @@ class Holding:
         return self.use_by is not None and self.use_by < day
 
     def __str__(self) -> str:
-        return f"lot {self.lot.id!r} of {self.lot.item!r}"
+        of = "" if self.lot.item == self.lot.id else f" of {self.lot.item!r}"
+        return f"lot {self.lot.id!r}{of}"
 
 
 @dataclass(frozen=True, slots=True)

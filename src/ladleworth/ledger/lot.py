@@ -7,6 +7,7 @@ from datetime import date
 from enum import Enum
 
 from ladleworth.errors import BadField
+from ladleworth.units import show_mass
 
 
 class LotUnit(Enum):
@@ -124,7 +125,7 @@ class Lot:
 
 
 def in_words(quantity: int, unit: LotUnit) -> str:
-    """Write a quantity in a lot's unit for a message ('250 mg', '1 piece', '3 pieces')."""
+    """Write a quantity in a lot's unit for a message, exactly ('250 g', '1.2 kg', '1 piece', '3 pieces')."""
     if unit is LotUnit.MG:
-        return f"{quantity} mg"
+        return show_mass(quantity, exact=True)
     return f"{quantity} {unit.value}" + ("" if abs(quantity) == 1 else "s")

@@ -10,7 +10,7 @@ from statistics import median
 
 from ladleworth.errors import BadField, MissingFact
 from ladleworth.ledger.lot import LotUnit, in_words
-from ladleworth.units import half_up
+from ladleworth.units import Currency, half_up
 
 MG_PER_100_G = 100_000
 MG_PER_LB = Fraction(45_359_237, 100)
@@ -146,7 +146,8 @@ class PriceBook:
         """
         offers = [offer for offer in self.latest(food, on=on) if offer.unit is unit]
         if not offers:
-            raise MissingFact(f"the price book has no offer of {food!r} by the {unit.value}; add one")
+            sold = "by weight" if unit is LotUnit.MG else f"by the {unit.value}"
+            raise MissingFact(f"the price book has no price of {food!r} sold {sold}; add one to prices.csv")
         return min(offers, key=lambda offer: (offer.unit_price, offer.quantity, offer.shop, offer.name))
 
     def history(self, offer: Offer) -> PriceHistory:
@@ -239,36 +240,39 @@ def break_even_share(small: Offer, large: Offer) -> Fraction:
     return large.unit_price / small.unit_price
 
 
-def shelf_price(offer: Offer, *, per_lb: bool = False) -> str:
-    """Show a unit price on one basis per food, rounded for the eye only.
+def shelf_price(offer: Offer, cur: Currency, *, per_lb: bool = False) -> str:
+    """Show a unit price in the kitchen's money on one basis per food, rounded for the eye only.
 
     Parameters
     ----------
     offer
         The offer; kept exact, never replaced by what is shown.
+    cur
+        The currency its price is in.
     per_lb
         True for foods by mass to be shown per pound in place of per 100 g.
 
     Returns
     -------
     str
-        From one hundred cents up to the nearest cent, below that to the tenth of a cent, half up:
-        '43.9 cents per 100 g', '218 cents per lb', '25.0 cents per piece'.
+        From one unit of the money up to its smallest unit, below that to the tenth of that, half up:
+        '0.439 USD per 100 g', '2.18 USD per lb', '0.250 GBP per piece', '38 JPY per 100 g'.
 
     Source
     ------
     Bases per 100 g, per pound and per piece: NIST Handbook 130 (2014), Uniform Unit Pricing Regulation,
-    section 2. The rounding rule of section 4 is from memory.
+    section 2. The rounding rule of section 4 (from a dollar up to the cent, below to the tenth of a cent) is from
+    memory.
     """
     if offer.unit is LotUnit.MG:
         basis, name = (MG_PER_LB, "lb") if per_lb else (Fraction(MG_PER_100_G), "100 g")
     else:
         basis, name = Fraction(1), "piece"
     cents = offer.unit_price * basis
-    if cents >= 100:
-        return f"{half_up(cents)} cents per {name}"
-    tenths = half_up(cents * 10)
-    return f"{tenths // 10}.{tenths % 10} cents per {name}"
+    decimals = cur.minor_digits + (cents < 10**cur.minor_digits)
+    figure = half_up(cents * 10 ** (decimals - cur.minor_digits))
+    whole, rest = divmod(figure, 10**decimals)
+    return f"{whole}{f'.{rest:0{decimals}}' if decimals else ''} {cur.code} per {name}"
 
 
 def describe(offer: Offer) -> str:

@@ -128,7 +128,7 @@ class Store:
         with self.transaction():
             if not self.is_empty():
                 raise StoreError(
-                    f"{self.path} holds a kitchen already; load into a new file, or replace its papers"
+                    f"{self.path} holds a kitchen already; load into a new file, or take only its papers anew with --papers"
                 )
             self._write_papers(reading.papers)
             self.add_lots(kitchen.ledger.lots)
@@ -154,9 +154,13 @@ class Store:
         FaultyKitchen
             If its papers have a fault.
         """
+        self.check_loaded()
+        return self.read().without_faults()
+
+    def check_loaded(self) -> None:
+        """Refuse a file that no kitchen has been loaded into."""
         if self.is_empty():
             raise StoreError(f"{self.path} holds no kitchen yet; load a kitchen folder into it first")
-        return self.read().without_faults()
 
     def papers(self) -> tuple[Paper, ...]:
         """Give every paper as it was written, by path."""

@@ -7,13 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ladleworth.decide import Plan
-from ladleworth.errors import StoreError
+from ladleworth.decide import Helping, Plan
+from ladleworth.errors import BadField, LedgerError, StoreError
 from ladleworth.household import Kitchen
-from ladleworth.ledger import Entered, Ledger, Offer, surcharges
+from ladleworth.ledger import Entered, Ledger, LotUnit, Offer, eat, surcharges
 from ladleworth.store import FolderReading, Store, is_kitchen_file, read_folder, write_folder
 from ladleworth.store.plan_json import Deed, Mark
-from ladleworth.week.carry_out import Done, buy_planned, cook_planned, eat_planned
+from ladleworth.week.carry_out import Done, buy_planned, cook_planned, eat_planned, helpings_of
+from ladleworth.week.finding import find_lot
 
 if TYPE_CHECKING:
     from ladleworth.week.planning import PlannedWeek
@@ -29,20 +30,52 @@ def open_kitchen(place: str | Path) -> Kitchen:
     StoreError
         If nothing is there, or the file cannot be opened.
     """
+    return read_kitchen(place).without_faults()
+
+
+def read_kitchen(place: str | Path) -> FolderReading:
+    """Read a kitchen from a folder or a file, with every finding.
+
+    Raises
+    ------
+    StoreError
+        If nothing is there, or the file cannot be opened.
+    """
     if not Path(place).exists():
         raise StoreError(
             f"there is no folder and no file {place}; name a kitchen folder, or the file of a kitchen"
         )
     if is_kitchen_file(place):
         with Store.open(place) as store:
-            return store.load_kitchen()
-    return read_folder(place).without_faults()
+            store.check_loaded()
+            return store.read()
+    return read_folder(place)
 
 
-def load_folder(folder: str | Path, file: str | Path) -> FolderReading:
-    """Load a kitchen folder into a new file; nothing is written if the folder holds faults."""
+def load_folder(folder: str | Path, file: str | Path, *, papers_only: bool = False) -> FolderReading:
+    """Load a kitchen folder into a file; nothing is written if the folder holds faults.
+
+    Parameters
+    ----------
+    folder
+        The kitchen folder.
+    file
+        A new file; with `papers_only` one that holds a kitchen already.
+    papers_only
+        Take household, dishes and foods from the folder, and let the file keep its ledger, prices and plans.
+
+    Returns
+    -------
+    FolderReading
+        What the folder holds; with `papers_only`, what the file then holds.
+    """
     reading = read_folder(folder)
     reading.without_faults()
+    if papers_only:
+        with Store.open(file) as store, store.transaction():
+            store.check_loaded()
+            store.replace_papers(reading.papers)
+            return store.read()
     with Store.open(file, create=True) as store, store.transaction():
         store.load(reading)
     return reading
@@ -88,9 +121,98 @@ def cook_day(file: str | Path, day: int, week: PlannedWeek | None = None) -> Don
     return _carry_out(file, week, [(day, cook_planned, Deed.COOKED)])[0]
 
 
-def eat_day(file: str | Path, day: int, week: PlannedWeek | None = None) -> Done:
-    """Enter the accepted plan's helpings of a day (see `eat_planned`)."""
-    return _carry_out(file, week, [(day, eat_planned, None)])[0]
+def eat_day(
+    file: str | Path,
+    day: int,
+    week: PlannedWeek | None = None,
+    *,
+    skip: Iterable[str] = (),
+    instead: Mapping[str, str] | None = None,
+) -> Done:
+    """Enter the accepted plan's helpings of a day, in the order of the day's meals.
+
+    Parameters
+    ----------
+    file
+        The kitchen's file.
+    day
+        The day of the plan (1 is the first).
+    week
+        The accepted plan if it was found already.
+    skip
+        Helpings that were not eaten, each as 'EATER MEAL'.
+    instead
+        By 'EATER MEAL', the lot of which a portion was eaten in place of the planned one.
+
+    Raises
+    ------
+    BadField
+        If the day is none of the plan's, or a helping that is named is none of that day.
+    LedgerError
+        If helpings cannot be entered: all of them are named, and how to leave them out. Nothing is entered.
+    """
+    left_out, others = tuple(skip), dict(instead or {})
+
+    def dine(kitchen: Kitchen, plan: Plan, when: int) -> Done:
+        return _eat(kitchen, plan, when, left_out, others)
+
+    return _carry_out(file, week, [(day, dine, None)])[0]
+
+
+def _eat(
+    kitchen: Kitchen,
+    plan: Plan,
+    day: int,
+    skip: tuple[str, ...] = (),
+    instead: Mapping[str, str] | None = None,
+) -> Done:
+    """Enter a day's helpings one by one in the order of the meals, and name all that cannot be entered."""
+    others = instead or {}
+    mine = helpings_in_order(kitchen, plan, day)
+    planned = {f"{helping.eater} {helping.meal}" for helping in mine}
+    for name in (*skip, *others):
+        if planned and name not in planned:
+            raise BadField(
+                f"the plan has no helping {name!r} on day {day}; name one of {', '.join(sorted(planned))}"
+            )
+    done = eat_planned(kitchen, replace(plan, helpings=()), day)
+    ledger, entered, refused = done.ledger, list(done.entered), []
+    for helping in mine:
+        name = f"{helping.eater} {helping.meal}"
+        if name in skip:
+            continue
+        try:
+            if name in others:
+                when = kitchen.household.date_of(day)
+                found = ledger.holding(find_lot(kitchen, others[name]))
+                if found.lot.unit is not LotUnit.PORTION:
+                    raise LedgerError(f"{found} holds no portions; name a lot of portions")
+                act = eat(ledger, when, found.lot.id, 1, who=helping.eater, note=helping.meal)
+                one = Done(act.ledger, ((name, act),))
+            else:
+                one = eat_planned(replace(kitchen, ledger=ledger), replace(plan, helpings=(helping,)), day)
+        except LedgerError as error:
+            refused.append((name, str(error)))
+            continue
+        ledger = one.ledger
+        entered += one.entered
+    if refused:
+        told = "; ".join(f"{name}: {why}" for name, why in refused)
+        ways = " ".join(f"--skip '{name}'" for name, _ in refused)
+        raise LedgerError(f"nothing was entered, for these cannot be: {told}; leave them out with {ways}")
+    return Done(ledger, tuple(entered))
+
+
+def helpings_in_order(kitchen: Kitchen, plan: Plan, day: int) -> tuple[Helping, ...]:
+    """Who has what on a day, in the order of the day's meals, then as the household lists its eaters."""
+    slots = kitchen.household.slots()
+    meals = {meal: at for at, meal in reversed(list(enumerate(slot.meal for slot in slots)))}
+    eaters = {eater.name: at for at, eater in enumerate(kitchen.household.eaters)}
+
+    def place(helping: Helping) -> tuple[int, int]:
+        return meals.get(helping.meal, len(meals)), eaters.get(helping.eater, len(eaters))
+
+    return tuple(sorted(helpings_of(plan, day), key=place))
 
 
 def live_week(file: str | Path) -> tuple[tuple[Done, Done, Done], ...]:
@@ -100,7 +222,7 @@ def live_week(file: str | Path) -> tuple[tuple[Done, Done, Done], ...]:
     week = accepted_week(file)
     acts: list[tuple[int, Act, Deed | None]] = []
     for day in range(1, week.kitchen.household.days + 1):
-        acts += [(day, buy_planned, Deed.BOUGHT), (day, cook_planned, Deed.COOKED), (day, eat_planned, None)]
+        acts += [(day, buy_planned, Deed.BOUGHT), (day, cook_planned, Deed.COOKED), (day, _eat, None)]
     done = _carry_out(file, week, acts)
     return tuple((done[at], done[at + 1], done[at + 2]) for at in range(0, len(done), 3))
 

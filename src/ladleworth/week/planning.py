@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 from ladleworth.decide import Answer, Clash, Plan, Question, Status, clash, decide, judged, pose
-from ladleworth.errors import BadField, NotYet
+from ladleworth.errors import BadField, Finding, LedgerError, NotYet
 from ladleworth.household import Kitchen
+from ladleworth.ledger import Kind
 from ladleworth.store import Store, is_kitchen_file, record_json
 from ladleworth.store.plan_json import SavedPlan
-from ladleworth.week.acting import open_kitchen
+from ladleworth.week.acting import read_kitchen
 from ladleworth.week.carry_out import carry_out
 from ladleworth.week.finding import find_dish
 from ladleworth.week.reckoned import WeekMoney, reckon_week
@@ -23,7 +24,7 @@ class PlannedWeek:
     """A question, its answer, and the kitchen that asked.
 
     `number` is the plan's number in the kitchen's file, None for one that is not kept; `clash` explains an
-    answer without a plan.
+    answer without a plan; `findings` are the doubts about the kitchen's papers.
     """
 
     kitchen: Kitchen
@@ -31,6 +32,7 @@ class PlannedWeek:
     answer: Answer
     number: int | None = None
     clash: Clash | None = None
+    findings: tuple[Finding, ...] = ()
 
     @property
     def plan(self) -> Plan:
@@ -81,21 +83,25 @@ def decide_week(
         If the kitchen cannot be read.
     BadField
         If a dish to leave out is none, or the first day lies before everything that was ever counted.
+    LedgerError
+        If things were cooked or eaten on the plan's days already.
     NotYet
         If a plan is to be accepted and `place` is a folder.
     """
     if accept and not is_kitchen_file(place):
         raise NotYet(f"{place} is a folder; load it into a file first, so that the plan can be kept")
-    kitchen = open_kitchen(place)
+    reading = read_kitchen(place)
+    kitchen = reading.without_faults()
     household = kitchen.household
     household = replace(household, start=start or household.start, days=days or household.days)
     _check_start(kitchen, household.start)
+    _check_lived(kitchen, household.start)
     left_out = {find_dish(kitchen, name).id for name in without_dishes}
     dishes = tuple(d for d in kitchen.dishes if d.id not in left_out)
     kitchen = replace(kitchen, household=household, dishes=dishes)
     question = pose(kitchen)
     answer = decide(question, seconds, seed)
-    week = PlannedWeek(kitchen, question, answer)
+    week = PlannedWeek(kitchen, question, answer, findings=reading.findings)
     if answer.status is Status.INFEASIBLE:
         week = replace(week, clash=clash(question, seconds, seed))
     if accept and answer.plan is not None:
@@ -114,6 +120,24 @@ def _check_start(kitchen: Kitchen, start: date) -> None:
     if first is not None and start < first:
         raise BadField(
             f"the first day {start} is before {first}, when the stock was counted; start then or later"
+        )
+
+
+def _check_lived(kitchen: Kitchen, start: date) -> None:
+    """Refuse to plan days on which things were cooked or eaten already."""
+    ledger = kitchen.ledger
+    lived = [
+        entry.day
+        for entry in ledger.movements
+        if entry.kind in (Kind.DRAWN, Kind.EATEN)
+        and entry.day >= start
+        and entry.reverses is None
+        and ledger.reversal_of(entry.id) is None
+    ]
+    if lived:
+        raise LedgerError(
+            f"the plan would begin on {start}, and meals or cooking up to {max(lived)} are entered already; "
+            f"plan the days that are left, with --start {max(lived) + timedelta(days=1)} or a later date"
         )
 
 

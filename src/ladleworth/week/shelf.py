@@ -27,6 +27,7 @@ from ladleworth.store.amounts import read_as_bought
 from ladleworth.store.keeping_rule import days_in_freezer
 from ladleworth.units import read_number
 from ladleworth.week.acting import change_stock
+from ladleworth.week.finding import find_lot
 
 
 def read_amount(kitchen: Kitchen, lot: Lot, text: str) -> int:
@@ -48,6 +49,7 @@ def read_amount(kitchen: Kitchen, lot: Lot, text: str) -> int:
 def count_lot(file: str | Path, lot: str, amount: str, *, today: date, why: str) -> Entered:
     """Enter a count of a lot."""
     kitchen = _kitchen(file)
+    lot = find_lot(kitchen, lot)
     found = read_amount(kitchen, kitchen.ledger.holding(lot).lot, amount)
     return change_stock(file, lambda ledger: count(ledger, today, lot, found, why))
 
@@ -63,6 +65,7 @@ def move_lot(
 ) -> Entered:
     """Put a lot, or a part of it, somewhere else, with the last day that it has there (see `last_day_in`)."""
     kitchen = _kitchen(file)
+    lot = find_lot(kitchen, lot)
     held = kitchen.ledger.holding(lot)
     if use_by is not None and use_by < today:
         raise BadField(f"the last day {use_by} is before {today}; write {today} or a later day")
@@ -145,6 +148,7 @@ def _days_left_when_frozen(ledger: Ledger, lot: str) -> int | None:
 def open_lot(file: str | Path, lot: str, *, today: date, part: str | None = None) -> Entered:
     """Open a lot's package: the published life once opened may bring its last day forward."""
     kitchen = _kitchen(file)
+    lot = find_lot(kitchen, lot)
     held = kitchen.ledger.holding(lot)
     quantity = None if part is None else read_amount(kitchen, held.lot, part)
     last = opened_until(kitchen, lot, today)
@@ -173,6 +177,7 @@ def throw_lot(
 ) -> Entered:
     """Enter that a lot, or a part of it, was thrown out, and why."""
     kitchen = _kitchen(file)
+    lot = find_lot(kitchen, lot)
     quantity = None if part is None else read_amount(kitchen, kitchen.ledger.holding(lot).lot, part)
     return change_stock(
         file, lambda ledger: throw_out(ledger, today, lot, cause, quantity=quantity, note=note)
@@ -182,6 +187,7 @@ def throw_lot(
 def give_lot(file: str | Path, lot: str, *, today: date, part: str | None = None, who: str = "") -> Entered:
     """Enter that a lot, or a part of it, went to somebody outside the household."""
     kitchen = _kitchen(file)
+    lot = find_lot(kitchen, lot)
     held = kitchen.ledger.holding(lot)
     quantity = held.quantity if part is None else read_amount(kitchen, held.lot, part)
     return change_stock(file, lambda ledger: give_away(ledger, today, lot, quantity, who=who))

@@ -14,8 +14,10 @@ from ladleworth.decide import Costs, Plan
 from ladleworth.decide.judge import hands_on_min
 from ladleworth.dish.allergens import DishAllergens, allergens_of
 from ladleworth.dish.dish import Dish, Variant
+from ladleworth.household import Kitchen
 from ladleworth.ledger import LotUnit
 from ladleworth.reckon import Reckoning, Row
+from ladleworth.store.lacking import lacking_of, lacking_text, uncookable
 from ladleworth.units import half_up
 from ladleworth.week.carry_out import offers_by_id
 
@@ -209,6 +211,19 @@ def use_up_of(week: PlannedWeek) -> tuple[ToUseUp, ...]:
             )
         )
     return tuple(sorted(found, key=lambda one: (one.last_day, one.food, one.lot)))
+
+
+def cannot_be_cooked(kitchen: Kitchen) -> tuple[str, ...]:
+    """Say which dishes cannot be cooked for want of a food that no shop has, a sentence a food.
+
+    Where that leaves no dish at all, the first sentence says so.
+    """
+    dishes, ledger, prices, start = kitchen.dishes, kitchen.ledger, kitchen.prices, kitchen.household.start
+    told = [lacking_text(one, dishes, kitchen.foods) for one in lacking_of(dishes, ledger, prices, start)]
+    fallen = uncookable(dishes, ledger, prices, start)
+    if dishes and len(fallen) == len(dishes):
+        told.insert(0, f"none of the dishes can be cooked: {', '.join(dish.name for dish in dishes)}")
+    return tuple(f"{text[0].upper()}{text[1:]}." for text in told)
 
 
 COST_LABELS: Mapping[str, str] = {

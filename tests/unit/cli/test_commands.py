@@ -233,7 +233,7 @@ def test_throwing_and_giving_take_cents_with_them(tmp_path: Path) -> None:
 
 
 def test_prices_puts_the_cheapest_first_and_flags_a_dearer_bigger_package(tmp_path: Path) -> None:
-    told = run_json("prices", write_kitchen(tmp_path / "k"), "lentils")
+    (told,) = run_json("prices", write_kitchen(tmp_path / "k"), "lentils")["foods"]
     assert [row["offer"]["price_cents"] for row in told["offers"]] == [179, 379]
     assert len(told["dearer_bigger_packages"]) == 1
     assert told["offers"][0]["history"]["low_cents"] == 149
@@ -246,7 +246,7 @@ def test_prices_puts_the_cheapest_first_and_flags_a_dearer_bigger_package(tmp_pa
 def test_a_bigger_package_says_what_share_of_it_must_be_used_to_pay(tmp_path: Path) -> None:
     prices = "shop,food,package,price,seen\nS,rice,1 kg,2.00,2026-11-29\nS,rice,2 kg,3.00,2026-11-29\n"
     folder = write_kitchen(tmp_path / "k", prices=prices)
-    assert run_json("prices", folder, "rice")["break_even"][0]["share"]["exact"] == "3/4"
+    assert run_json("prices", folder, "rice")["foods"][0]["break_even"][0]["share"]["exact"] == "3/4"
     assert "more than 75 % of it gets used" in run("prices", folder, "rice").stdout
 
 

@@ -91,7 +91,7 @@ def test_a_lot_past_its_last_day_is_drawn_only_when_told() -> None:
     draw(ledger, day(2), "soup", [Take("milk", 10)])
     with pytest.raises(LedgerError, match="had its last day on 2026-03-04"):
         draw(ledger, day(3), "soup", [Take("milk", 10)])
-    with pytest.raises(LedgerError, match="1000 mg past the last day"):
+    with pytest.raises(LedgerError, match="1 g past the last day"):
         draw_earliest(ledger, day(3), "soup", "milk", 10, LotUnit.MG)
     done = draw_earliest(ledger, day(3), "soup", "milk", 10, LotUnit.MG, even_past_use_by=True)
     assert done.ledger.balance("milk").quantity == 990
@@ -159,7 +159,7 @@ def test_a_part_needs_an_id_and_must_be_there() -> None:
     ledger = stocked(by_mass("meat", "beef", 1000, 801))
     with pytest.raises(BadField, match="needs an id"):
         move(ledger, day(1), "meat", Spot.FREEZER, use_by=None, quantity=400)
-    with pytest.raises(LedgerError, match="1001 mg of lot 'meat' of 'beef' to be moved, 1000 mg there"):
+    with pytest.raises(LedgerError, match=r"1\.001 g of lot 'meat' of 'beef' to be moved, 1 g there"):
         move(ledger, day(1), "meat", Spot.FREEZER, use_by=None, quantity=1001, new_lot_id="x")
     with pytest.raises(BadField, match="more than zero"):
         move(ledger, day(1), "meat", Spot.FREEZER, use_by=None, quantity=0, new_lot_id="x")
@@ -283,7 +283,7 @@ def test_a_reversal_restores_the_balance_and_stands_beside_what_it_takes_back() 
 def test_nothing_is_reversed_twice_nor_is_a_reversal_reversed() -> None:
     eaten = eat(stocked(by_piece("pear", "pear", 3, 31)), day(1), "pear", 1)
     back = reverse(eaten.ledger, day(1), eaten.movements[0].id)
-    with pytest.raises(LedgerError, match="has already reversed"):
+    with pytest.raises(LedgerError, match="entry 2 was taken back already, by entry 3"):
         reverse(back.ledger, day(1), eaten.movements[0].id)
     with pytest.raises(LedgerError, match="is itself a reversal"):
         reverse(back.ledger, day(1), back.movements[0].id)
@@ -292,7 +292,7 @@ def test_nothing_is_reversed_twice_nor_is_a_reversal_reversed() -> None:
 def test_a_purchase_of_which_something_is_used_cannot_be_reversed() -> None:
     bought = buy(Ledger(), MONDAY, [by_piece("pear", "pear", 3, 31)])
     used = eat(bought.ledger, MONDAY, "pear", 1)
-    with pytest.raises(LedgerError, match=r"takes 3 pieces from lot 'pear' of 'pear', which has 2 pieces"):
+    with pytest.raises(LedgerError, match="a later entry rests on it: 2; undo it first"):
         reverse(used.ledger, MONDAY, bought.movements[0].id)
 
 
@@ -300,7 +300,7 @@ def test_a_reversal_that_would_leave_cents_without_food_is_refused() -> None:
     ledger = stocked(by_mass("oats", "oats", 100, 50))
     surplus = count(ledger, MONDAY, "oats", 200, "second bag")
     drawn = draw(surplus.ledger, MONDAY, "porridge", [Take("oats", 100)])
-    with pytest.raises(LedgerError, match="would leave lot 'oats' of 'oats' with 0 mg worth 25 cents"):
+    with pytest.raises(LedgerError, match="a later entry rests on it: 3; undo it first"):
         reverse(drawn.ledger, MONDAY, surplus.movements[0].id)
 
 
@@ -323,14 +323,14 @@ def test_a_cooking_of_which_a_portion_is_eaten_cannot_be_reversed() -> None:
     ledger = stocked(by_mass("rice", "rice", 1000, 500))
     cooked = cook(ledger, MONDAY, "bowl", [Portions("p", 2, Spot.FRIDGE, None)], takes=[Take("rice", 700)])
     eaten = eat(cooked.ledger, MONDAY, "p", 1)
-    with pytest.raises(LedgerError, match="takes 2 portions from lot 'p' of 'bowl', which has 1 portion"):
+    with pytest.raises(LedgerError, match="a later entry rests on it: 4; undo it first"):
         reverse(eaten.ledger, MONDAY, cooked.movements[0].id)
 
 
 def test_an_earlier_draw_waits_for_the_cooking_to_be_reversed() -> None:
     drawn = draw(stocked(by_mass("rice", "rice", 1000, 500)), MONDAY, "bowl", [Take("rice", 100)])
     cooked = cook(drawn.ledger, MONDAY, "bowl", [Portions("p", 2, Spot.FRIDGE, None)])
-    with pytest.raises(LedgerError, match="reverse its cooking first"):
+    with pytest.raises(LedgerError, match="a later entry rests on it: 3; undo it first"):
         reverse(cooked.ledger, MONDAY, drawn.movements[0].id)
     undone = reverse(cooked.ledger, MONDAY, cooked.movements[0].id)
     assert undone.ledger.batch("bowl").in_pot_cents == 50
@@ -348,7 +348,7 @@ def test_moves_are_taken_back_last_first() -> None:
     ledger = stocked(by_mass("meat", "beef", 1000, 801, use_by=day(3)))
     first = move(ledger, day(1), "meat", Spot.FREEZER, use_by=day(90))
     second = move(first.ledger, day(2), "meat", Spot.FRIDGE, use_by=day(4))
-    with pytest.raises(LedgerError, match="take back its later moves first"):
+    with pytest.raises(LedgerError, match="a later entry rests on it: 3; undo it first"):
         reverse(second.ledger, day(2), first.movements[0].id)
     back = reverse(second.ledger, day(2), second.movements[0].id)
     assert back.ledger.holding("meat").standing.spot is Spot.FREEZER

@@ -80,7 +80,7 @@ def test_an_unknown_lot_or_entry_is_named(week: Ledger) -> None:
         (2, {"bound": None}, "has no other half"),
         (3, {"lot": "veal"}, "names lot 'veal', which is not in the ledger"),
         (4, {"quantity": -701, "cents": -561}, "takes 701 mg from lot 'beef'"),
-        (4, {"cents": -560}, "would leave lot 'beef' of 'beef' with 0 mg worth 1 cents"),
+        (4, {"cents": -560}, "would leave lot 'beef' with 0 g worth 1 cents"),
         (6, {"day": day(1)}, "before the last entry"),
         (6, {"id": 3}, "number entries upwards"),
     ],

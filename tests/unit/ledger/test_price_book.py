@@ -19,6 +19,7 @@ from ladleworth.ledger import (
     shelf_price,
     surcharges,
 )
+from ladleworth.units import currency
 
 
 def offer(quantity: int, cents: int, *, shop: str = "corner", seen: date = MONDAY, name: str = "") -> Offer:
@@ -30,10 +31,15 @@ def test_a_unit_price_is_kept_exact() -> None:
 
 
 def test_shelf_prices_are_rounded_for_the_eye_only() -> None:
-    assert shelf_price(offer(1_000_000, 1000)) == "100 cents per 100 g"
-    assert shelf_price(offer(1_000_000, 999)) == "99.9 cents per 100 g"
-    assert shelf_price(Offer("egg", "corner", 12, LotUnit.PIECE, 299, MONDAY)) == "24.9 cents per piece"
-    assert describe(offer(1000, 3, name="short grain")) == "short grain, 1000 mg for 3 cents"
+    usd, yen, dinar = currency("USD"), currency("JPY"), currency("BHD")
+    assert shelf_price(offer(1_000_000, 1000), usd) == "1.00 USD per 100 g"
+    assert shelf_price(offer(1_000_000, 999), usd) == "0.999 USD per 100 g"
+    assert shelf_price(offer(1_000_000, 375), yen) == "38 JPY per 100 g"
+    assert shelf_price(offer(1_000_000, 8), yen) == "0.8 JPY per 100 g"
+    assert shelf_price(offer(1_000_000, 1005), dinar) == "0.1005 BHD per 100 g"
+    eggs = Offer("egg", "corner", 12, LotUnit.PIECE, 299, MONDAY)
+    assert shelf_price(eggs, usd) == "0.249 USD per piece"
+    assert describe(offer(1000, 3, name="short grain")) == "short grain, 1 g for 3 cents"
 
 
 def test_the_newest_price_of_each_package_counts() -> None:
@@ -45,7 +51,7 @@ def test_the_newest_price_of_each_package_counts() -> None:
     assert book.latest("rice", on=day(2)) == (old, big, other)
     assert book.latest("oats") == ()
     assert book.cheapest_unit("rice", LotUnit.MG) == big
-    with pytest.raises(MissingFact, match="no offer of 'rice' by the piece"):
+    with pytest.raises(MissingFact, match="no price of 'rice' sold by the piece"):
         book.cheapest_unit("rice", LotUnit.PIECE)
 
 
