@@ -76,12 +76,15 @@ class Kind:
         The size of a piece as the table spells it, None where the line does not say.
     form
         'clove', 'stick', 'can' for pieces of that form; '' for pieces of the food itself.
+    called
+        The form that the food's own name ends with: 'fillet' of 'cod fillets'; '' for none.
     """
 
     edible: bool = False
     words: frozenset[str] = frozenset()
     size: str | None = None
     form: str = ""
+    called: str = ""
 
     @property
     def cooked(self) -> bool:
@@ -102,7 +105,8 @@ def kind_of(line: Line, *, before_only: bool = False) -> Kind:
         words |= _words(line.preparation) - COOKED_WORDS
     size = _HARD_SIZES.get(line.size or "", line.size)
     form = line.package.form if line.package and line.package.size is None else ""
-    return Kind(edible=bool(line.before), words=words, size=size, form=form)
+    called = FORMS.get(line.food_text.casefold().rpartition(" ")[2], ("", False))[0]
+    return Kind(edible=bool(line.before), words=words, size=size, form=form, called=called)
 
 
 def _words(phrases: tuple[str, ...]) -> frozenset[str]:
@@ -351,6 +355,8 @@ def _piece_size(kind: Kind, food: Food, foods: FoodTable) -> str | None:
             )
         return kind.size
     whole = [size for size in sizes if size in _WHOLE_SIZES]
+    if sizes and not whole and kind.called in sizes:
+        return kind.called
     if sizes and not whole:
         raise MissingFact(f"nobody has the weight of one whole piece of {food.id!r}; there are: {there}")
     return whole[0] if whole else None

@@ -22,7 +22,7 @@ from ladleworth.dish.written import (
     read_step_minutes,
 )
 from ladleworth.errors import BadUnit, Finding, MissingFact, Place, UnknownFood
-from ladleworth.facts import Food, FoodTable
+from ladleworth.facts import Food, FoodTable, near_allergens
 from ladleworth.units import EACH, Quantity, read_number, read_total
 
 TAP_WATER = "water"
@@ -255,6 +255,9 @@ class _Resolver:
         near = " or ".join(map(repr, unknown.nearest[:3]))
         write = f"write {near}" if near else "no near name is known; write a name of the food table"
         remedy = f"{write}, or add it to foods.yaml"
+        if not near and (allergens := near_allergens(unknown.name)):
+            touched = " or ".join(map(repr, allergens))
+            remedy = f"{unknown.name!r} may mean the allergen {touched}, not one food; write the food itself"
         self.findings.fault(path, f"{where}no food is called {unknown.name!r}", remedy)
 
     def _lacking(self, lacking: MissingFact, path: Path, where: str, remedy: str = "") -> None:

@@ -402,3 +402,15 @@ def test_a_name_like_none_of_the_table_is_answered_without_silly_names() -> None
     found = fault_of(dish_of("1 tbsp harissa"))
     assert "no near name" in found.remedy
     assert "masa" not in found.remedy
+
+
+def test_fillets_that_the_food_is_called_by_are_weighed_as_fillets() -> None:
+    (pollock,) = ready(dish_of("4 pollock fillets"), TABLE).parts[0].ingredients
+    assert pollock.bought == 4 * 77_000
+    assert "fillet" in pollock.working
+
+
+def test_a_word_for_an_allergen_is_told_to_be_no_one_food() -> None:
+    remedy = fault_of(dish_of("100 g shellfish")).remedy
+    assert remedy.startswith("'shellfish' may mean the allergen 'crustacean shellfish', not one food")
+    assert "write the food itself" in remedy
