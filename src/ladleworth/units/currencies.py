@@ -158,8 +158,8 @@ def currency(code: str) -> Currency:
 
 
 def _nearest_codes(code: str) -> tuple[str, ...]:
-    """Give at most three codes that one slip makes of this one: a swap of neighbours first, then the rest."""
+    """Give at most three codes that one slip makes of this one: a swap of neighbours first, then a slip at the end."""
     from rapidfuzz.distance import OSA  # only a code that is not known needs it
 
     near = [known for known in CURRENCIES if OSA.distance(code, known, score_cutoff=1) <= 1]
-    return tuple(sorted(near, key=lambda known: sorted(known) != sorted(code)))[:3]
+    return tuple(sorted(near, key=lambda known: (sorted(known) != sorted(code), known[:2] != code[:2])))[:3]

@@ -125,7 +125,8 @@ def test_a_letter_o_in_a_price_is_asked_about(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("code", "near"), [("GPB", "GBP"), ("UDS", "USD"), ("ERU", "EUR"), ("CHFF", "CHF"), ("JYP", "JPY")]
+    ("code", "near"),
+    [("GPB", "GBP"), ("UDS", "USD"), ("ERU", "EUR"), ("CHFF", "CHF"), ("JYP", "JPY"), ("USX", "USD or")],
 )
 def test_a_code_with_a_slip_is_answered_with_the_one_meant_first(code: str, near: str) -> None:
     with pytest.raises(BadUnit, match=f"write {near}"):
