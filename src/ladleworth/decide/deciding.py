@@ -47,8 +47,9 @@ def decide(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
     seconds
         The clock limit for the search; the best plan found by then is given with its bound.
     seed
-        The seed of every random choice. The same input, seed and solver give the same plan when the search
-        ends by itself; a search cut off by the clock depends on the machine's speed.
+        The seed of every random choice. The same small question, seed and solver give the same plan once it is
+        proven; the searches of a larger one go by the clock, so that of several plans of equal value another
+        may come out, and what is not proven depends on the machine's speed.
 
     Returns
     -------
