@@ -27,7 +27,7 @@ def test_the_small_kitchen_reads_without_a_finding() -> None:
     ("key", "value", "said"),
     [
         ("currency", "USX", ("kitchen.yaml:3: currency: no currency in use has the code 'USX'; "
-         "write UZS or USN or USD")),
+         "write USD or USN or UGX")),
         ("start", "6.12.2026", ("kitchen.yaml:4: start: '6.12.2026' is no date; "
          "write year, month and day like 2026-12-06")),
         ("start", "2026-02-30", ("kitchen.yaml:4: start: the calendar has no 2026-02-30; "
@@ -228,7 +228,7 @@ def test_an_exclusion_is_a_food_an_allergen_an_aisle_or_a_dish(never: str, exclu
         ("'aisle: meets'", "no aisle is called 'meets'; did you mean 'meat'?"),
         ("'allergen: nuts'", "no major allergen is called 'nuts'; did you mean 'tree nuts' or 'peanut'?"),
         ("nuts", "to avoid is called 'nuts'; did you mean 'tree nuts' or 'peanut' or"),
-        ("shellfish", "to avoid is called 'shellfish'; did you mean 'crustacean shellfish' or"),
+        ("shellfish", "to avoid is called 'shellfish'; did you mean 'crustacean shellfish'?"),
         ("'dish: Soup'", "no dish is called 'Soup'; the dishes are Rice bowl"),
         (
             "'smell: garlic'",
