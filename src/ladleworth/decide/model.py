@@ -144,6 +144,8 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0) -> Run:
     SolverFailed
         If HiGHS ends in a state that says nothing about the programme.
     """
+    if not sheet.cost:  # nothing to choose: HiGHS would call that neither solved nor unsolvable
+        return Run((), sheet.constant, proven=True, seconds=0.0, solver="none needed")
     import highspy
     import numpy as np
 
@@ -214,7 +216,7 @@ class Counts:
 
 @dataclass(frozen=True, slots=True)
 class Slack:
-    """How much of a rule must give way: cents, minutes over all sessions, places, or meals."""
+    """How much of a rule must give way: cents, whole minutes of each session added up, places, or meals."""
 
     amount: float
     proven: bool
@@ -249,7 +251,7 @@ def least_slack(freed: Question, question: Question, rule: str, seconds: float) 
         sheet.row([*till_terms(model), (over, -1.0)], high=rules.budget_cents or 0)
     elif rule == "minutes":
         for session in question.sessions:
-            over = sheet.column(f"over time {session.day}", cost=1.0, whole=False)
+            over = sheet.column(f"over time {session.day}", cost=1.0)
             sheet.row([*minute_terms(model, session.day), (over, -1.0)], high=session.minutes)
     elif rule == "no_meal_out":
         for column in model.out.values():

@@ -184,14 +184,16 @@ def runner_up(question: Question, plan: Plan, seconds: float = 10.0, seed: int =
     """
     dishes = sorted({batch.dish for batch in plan.batches})
     best: Answer | None = None
+    none = Status.INFEASIBLE
     for name in dishes:
         rest = tuple(d for d in question.dishes if d.name != name)
         answer = decide(replace(question, dishes=rest), seconds / max(1, len(dishes)), seed)
+        none = Status.OUT_OF_TIME if answer.status is Status.OUT_OF_TIME else none
         if answer.costs is not None and (
             best is None or best.costs is None or answer.costs.total < best.costs.total
         ):
             best = answer
-    return best if best is not None else Answer(Status.INFEASIBLE, None, None, None, 0.0, "none needed", seed)
+    return best if best is not None else Answer(none, None, None, None, 0.0, "none needed", seed)
 
 
 def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
