@@ -6,6 +6,7 @@ import csv
 import io
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from ladleworth.dish.tree import nearest, shorten
 from ladleworth.errors import Finding, Place, Weight
@@ -28,13 +29,19 @@ class Columns:
 
 @dataclass(slots=True)
 class Row:
-    """A line of a CSV paper: its fields by column, stripped; a column left out is an empty text."""
+    """A line of a CSV paper: its fields by column, stripped; a column left out is an empty text.
+
+    `absent` are needed columns that the header lacks: that is said there, and not again in every row. `dated`
+    are the doubts of the row that rest on a date.
+    """
 
     file: str
     line: int
     fields: dict[str, str]
     found: list[Finding] = field(repr=False)
+    absent: frozenset[str] = frozenset()
     faults: int = 0
+    dated: list[tuple[Finding, date]] = field(default_factory=list, repr=False)
 
     def __getitem__(self, column: str) -> str:
         return self.fields.get(column, "")
@@ -42,15 +49,19 @@ class Row:
     def fault(self, column: str, what: str, remedy: str) -> None:
         """Note a fault in a field."""
         self.faults += 1
-        self.found.append(Finding(Place(self.file, self.line, column), what, remedy))
+        if column not in self.absent:
+            self.found.append(Finding(Place(self.file, self.line, column), what, remedy))
 
     def is_faulty(self) -> bool:
         """Tell whether a fault was noted in this row."""
         return self.faults > 0
 
-    def doubt(self, column: str, what: str, remedy: str) -> None:
-        """Note a doubt about a field."""
-        self.found.append(Finding(Place(self.file, self.line, column), what, remedy, Weight.DOUBT))
+    def doubt(self, column: str, what: str, remedy: str, day: date | None = None) -> None:
+        """Note a doubt about a field; `day` is the date that it rests on."""
+        finding = Finding(Place(self.file, self.line, column), what, remedy, Weight.DOUBT)
+        self.found.append(finding)
+        if day is not None:
+            self.dated.append((finding, day))
 
 
 def read_rows(
@@ -87,12 +98,13 @@ def read_rows(
             found.append(Finding(place, what, f"begin it with the line {','.join(columns.needed)}"))
         return []
     names = _header(first[1], first[0], columns, file, found)
+    absent = frozenset(columns.needed) - set(names)
     rows: list[Row] = []
     for line, values in lines:
         if len(values) == len(names):
             pairs = zip(names, values, strict=True)
             fields = {name: value.strip() if strip else value for name, value in pairs if name}
-            rows.append(Row(file, line, fields, found))
+            rows.append(Row(file, line, fields, found, absent))
             continue
         what = f"the line has {len(values)} fields and the header has {len(names)}"
         remedy = "give it as many; a field that holds a comma stands between double quotes"
@@ -121,6 +133,7 @@ def _header(values: list[str], line: int, columns: Columns, file: str, found: li
     """Read the header; an unknown or repeated column becomes '' so that its fields are passed over."""
     place = Place(file, line)
     names: list[str] = []
+    told: set[str] = set()
     for value in values:
         name = value.strip()
         if name in names:
@@ -130,12 +143,13 @@ def _header(values: list[str], line: int, columns: Columns, file: str, found: li
             name = ""
         elif name not in columns.all:
             near = nearest(name, columns.all)
+            told |= {near} if near else set()
             hint = f"did you mean {near!r}?" if near else f"the columns are {', '.join(columns.all)}"
             found.append(Finding(place, f"there is no column {shorten(name)}", hint))
             name = ""
         names.append(name)
     for name in columns.needed:
-        if name not in names:
+        if name not in names and name not in told:
             header = ",".join(columns.needed)
             what = f"the header lacks the column {name!r}"
             found.append(Finding(place, what, f"write the columns' names in the first line: {header}"))

@@ -13,7 +13,7 @@ from ladleworth.errors import BadField, BadUnit, Place
 from ladleworth.household import Days
 from ladleworth.store.marked_yaml import Tree, load_marked
 from ladleworth.store.papers import Paper
-from ladleworth.units import Currency, read_money
+from ladleworth.units import Currency, read_money, show_money
 
 Value = TypeVar("Value")
 
@@ -105,7 +105,23 @@ def read_cents(
     text = node.text(what, "12.40")
     if not text or cur is None or (none and text.casefold() == "none"):
         return None
-    return read_with(node, what, "12.40", lambda t: read_money(t, cur, negative=negative))
+    cents = read_with(node, what, "12.40", lambda t: read_money(t, cur, negative=negative))
+    if cents is not None and reads_two_ways(text):
+        node.findings.doubt(node.path, *two_ways(text, cents, cur))
+    return cents
+
+
+def reads_two_ways(text: str) -> bool:
+    """Tell whether a price has one comma before three digits: thousands, or decimals with a digit too many."""
+    return bool(re.search(r"(?<![\d.,])[1-9]\d{0,2},\d{3}(?![\d.,])", text))
+
+
+def two_ways(text: str, cents: int, cur: Currency) -> tuple[str, str]:
+    """Say how such a price was taken, and what to write instead."""
+    return (
+        f"{shorten(text)} may mean thousands or decimals; it is taken as {show_money(cents, cur)}",
+        "write it without the comma, or with a point before the decimals",
+    )
 
 
 def read_minutes_whole(node: Node, what: str) -> int | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 from pathlib import Path
 
 from ladleworth.dish.dish import Dish
@@ -12,7 +13,7 @@ from ladleworth.facts import FoodTable, food_table
 from ladleworth.household import Kitchen
 from ladleworth.ledger import Ledger, LotUnit, PriceBook
 from ladleworth.store import papers as names
-from ladleworth.store.csv_rows import read_rows
+from ladleworth.store.csv_rows import Columns, Row, read_rows
 from ladleworth.store.exclusions import read_exclusion
 from ladleworth.store.fields import open_yaml, place_name
 from ladleworth.store.folder_dishes import (
@@ -32,6 +33,14 @@ from ladleworth.store.keeping_rule import days_kept
 from ladleworth.store.lacking import doubt_lacking
 from ladleworth.store.papers import Paper, gather
 from ladleworth.store.plan_json import SavedPlan, read_plan
+
+A_YEAR_OFF = 250
+"""A date so many days from the plan's first day speaks of another year. House rule."""
+
+LEAST_LINES = 3
+"""So many lines, and more than half of those with a date, have to lie a year off to doubt `start`. House rule."""
+
+DATE_COLUMNS = ("got", "opened", "use_by", "seen")
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +136,8 @@ class _Reader:
         self._root = root
         self.found = found
         self.plans: list[SavedPlan] = []
+        self._dated: list[Row] = []
+        self._start: Place | None = None
 
     def read(self, books: Books | None) -> Kitchen | None:
         if not self._papers and self.found:
@@ -144,6 +155,7 @@ class _Reader:
         if books is None:
             prices = self._prices(shelf, paper)
             books = Books(self._ledger(shelf), prices.prices, prices.most)
+        self._doubt_start(paper.start)
         self._check_books(books, foods)
         self._plans()
         household = paper.household
@@ -201,6 +213,7 @@ class _Reader:
         if top.findings.faulty and top.data is None:
             self.found += top.findings.found
             return KitchenPaper()
+        self._start = top.findings.place(("start",))
         read = read_kitchen(top, lambda node: read_exclusion(node, foods, dishes), dishes)
         self.found += top.findings.found
         return read
@@ -209,11 +222,7 @@ class _Reader:
         stock = self._papers.get(names.STOCK)
         lots, movements = self._papers.get(names.LOTS), self._papers.get(names.MOVEMENTS)
         if lots is None and movements is None:
-            return (
-                Ledger()
-                if stock is None
-                else read_stock(read_rows(stock, STOCK_COLUMNS, self._root, self.found), shelf)
-            )
+            return Ledger() if stock is None else read_stock(self._rows(stock, STOCK_COLUMNS), shelf)
         if stock is not None:
             self._fault(
                 names.STOCK, "the folder has a ledger as well", "keep the ledger, and take stock.csv out"
@@ -239,7 +248,37 @@ class _Reader:
         if prices is None:
             return PricesPaper()
         shops = paper.household.shops if paper.household else ()
-        return read_prices(read_rows(prices, PRICE_COLUMNS, self._root, self.found), shelf, shops)
+        return read_prices(self._rows(prices, PRICE_COLUMNS), shelf, shops)
+
+    def _rows(self, paper: Paper, columns: Columns) -> list[Row]:
+        """Read a paper's rows, and keep them to see whether their dates fit the plan's year."""
+        rows = read_rows(paper, columns, self._root, self.found)
+        self._dated += rows
+        return rows
+
+    def _doubt_start(self, start: date | None) -> None:
+        """Doubt `start` once where most lines with dates lie about a year off it, in place of each of them."""
+        far = [
+            finding
+            for row in self._dated
+            for finding, day in row.dated
+            if start is not None and abs((day - start).days) >= A_YEAR_OFF
+        ]
+        lines = {(finding.place.file, finding.place.line) for finding in far}
+        dated = [row for row in self._dated if any(row[column] for column in DATE_COLUMNS)]
+        if len(lines) < LEAST_LINES or 2 * len(lines) <= len(dated):
+            return
+        away = set(far)
+        self.found = [finding for finding in self.found if finding not in away]
+        self.found.append(
+            Finding(
+                self._start or Place(place_name(self._root, names.KITCHEN), None, "start"),
+                f"the plan starts on {start}, and {len(lines)} of the {len(dated)} lines of stock and prices that "
+                "bear a date lie about a year off it",
+                "correct the year of start, or those dates",
+                Weight.DOUBT,
+            )
+        )
 
     def _check_books(self, books: Books, foods: FoodTable) -> None:
         """Fault what the books hold of foods that are no longer known."""

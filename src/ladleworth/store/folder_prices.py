@@ -116,7 +116,8 @@ def _offer(row: Row, food: Food | None, shelf: Shelf, shops: tuple[Shop, ...]) -
         and shelf.days is not None
         and seen >= shelf.start + timedelta(days=shelf.days)
     ):
-        row.doubt("seen", f"the price was seen on {seen}, after the days of the plan", "correct the date")
+        what = f"the price was seen on {seen}, after the days of the plan"
+        row.doubt("seen", what, "correct the date", seen)
     return Offer(food.id, shop, quantity, unit_of(food), price, seen, row["name"])
 
 

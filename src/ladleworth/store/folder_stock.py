@@ -12,7 +12,7 @@ from ladleworth.facts import Food, FoodTable
 from ladleworth.ledger import Kind, Ledger, Lot, Movement, Spot
 from ladleworth.store.amounts import read_as_bought, unit_of
 from ladleworth.store.csv_rows import Columns, Row
-from ladleworth.store.fields import parse_date
+from ladleworth.store.fields import parse_date, reads_two_ways, two_ways
 from ladleworth.store.keeping_rule import days_in_freezer
 from ladleworth.units import Currency, read_money
 
@@ -71,7 +71,10 @@ def read_money_field(row: Row, column: str, cur: Currency | None, *, empty: int 
     if cur is None:
         return None
     try:
-        return read_money(text, cur)
+        cents = read_money(text, cur)
+        if reads_two_ways(text):
+            row.doubt(column, *two_ways(text, cents, cur))
+        return cents
     except BadUnit as bad:
         reason, _, remedy = str(bad).partition("; ")
         row.fault(column, reason, remedy or "write it like 12.40")
@@ -159,7 +162,7 @@ def _lot(row: Row, food: Food, shelf: Shelf, numbers: dict[str, int], taken: set
         use_by = _reckoned(row, food, spot, got_on, shelf)
     if use_by is not None and shelf.start is not None and use_by < shelf.start:
         what = f"the last day of {food.name} was {use_by}, before the first day of the plan"
-        row.doubt("use_by", what, "it is counted as spoilt; correct the date, or take the line out")
+        row.doubt("use_by", what, "it is counted as spoilt; correct the date, or take the line out", use_by)
     if row.is_faulty():
         return None
     return Lot(
@@ -204,6 +207,7 @@ def _past(row: Row, column: str, start: date | None) -> date | None:
         column,
         f"{day} is after the first day of the plan, {start}",
         f"it is taken as {start}; correct the date",
+        day,
     )
     return start
 
