@@ -189,9 +189,7 @@ def _aside(kitchen: Kitchen, entry: Movement) -> str:
         "" if entry.cause is None else entry.cause.value,
         "" if entry.after is None else entry.after.spot.value,
         "" if entry.after is None or entry.after.opened_on is None else "opened",
-        ""
-        if entry.after is None or entry.after.use_by is None
-        else f"until {say.short_day(entry.after.use_by)}",
+        "" if entry.after is None or entry.after.use_by is None else f"until {entry.after.use_by}",
         "" if entry.batch is None else f"for {say.food_name(kitchen, entry.batch)}",
         entry.who,
         entry.note,

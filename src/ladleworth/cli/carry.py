@@ -46,6 +46,7 @@ def buy(file: Path, day: int, paid: tuple[str, ...], *, as_json: bool) -> None:
         _nothing("shopping", day, {purchase.day for purchase in week.plan.purchases})
         return
     rows = []
+    write = say.day_style((lot.use_by for _, entered in done.entered for lot in entered.lots), week.kitchen)
     for offer, entered in done.entered:
         lot = entered.lots[0]
         rows.append(
@@ -54,7 +55,7 @@ def buy(file: Path, day: int, paid: tuple[str, ...], *, as_json: bool) -> None:
                 lot.id,
                 say.amount_text(lot.quantity, lot.unit),
                 lot.spot.value,
-                "no limit" if lot.use_by is None else say.short_day(lot.use_by),
+                write(lot.use_by),
                 say.cents_text(lot.cents, week.kitchen),
             )
         )
@@ -89,12 +90,13 @@ def cook(file: Path, day: int, *, as_json: bool) -> None:
     if not done.entered:
         _nothing("cooking", day, {batch.day for batch in week.plan.batches})
         return
+    write = say.day_style((lot.use_by for _, entered in done.entered for lot in entered.lots), week.kitchen)
     rows = [
         (
             say.dish_name(week.kitchen, dish),
             say.plural(lot.quantity, "portion"),
             lot.spot.value,
-            "no limit" if lot.use_by is None else say.short_day(lot.use_by),
+            write(lot.use_by),
             say.cents_text(lot.cents, week.kitchen),
         )
         for dish, entered in done.entered

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -96,13 +97,16 @@ def _tables(kitchen: Kitchen, held: tuple[Holding, ...], day: date) -> None:
         if not mine:
             continue
         worth = say.cents_text(sum(one.cents for one in mine), kitchen)
+        write = say.day_style(
+            [dated for one in mine for dated in (one.use_by, one.standing.opened_on)], kitchen
+        )
         say.heading(spot.value.capitalize())
         rows = [
             (
                 lot_name(kitchen, one),
                 say.amount_text(one.quantity, one.lot.unit),
-                _last_day(one, day),
-                "" if one.standing.opened_on is None else say.short_day(one.standing.opened_on),
+                _last_day(one, day, write),
+                "" if one.standing.opened_on is None else write(one.standing.opened_on),
                 say.cents_text(one.cents, kitchen),
             )
             for one in mine
@@ -115,16 +119,13 @@ def _tables(kitchen: Kitchen, held: tuple[Holding, ...], day: date) -> None:
         )
 
 
-def _last_day(held: Holding, day: date) -> str:
+def _last_day(held: Holding, day: date, write: Callable[[date | None], str]) -> str:
     """Write a lot's last day, and how far off it is when that is near."""
-    from ladleworth.cli import say
-
     if held.use_by is None:
-        return "no limit"
+        return write(None)
     left = (held.use_by - day).days
     near = "past" if left < 0 else "today" if left == 0 else f"{left} d" if left < 10 else ""
-    text = say.short_day(held.use_by) if abs(left) < 200 else held.use_by.isoformat()
-    return f"{text}  {near}".rstrip()
+    return f"{write(held.use_by)}  {near}".rstrip()
 
 
 def _reading_day(kitchen: Kitchen, today: date) -> date:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 from fractions import Fraction
 from typing import TYPE_CHECKING
@@ -144,6 +144,21 @@ def amount_text(quantity: int | Fraction, unit: LotUnit) -> str:
 def short_day(day: date) -> str:
     """Write a day shortly: 'Sun 6 Dec'."""
     return f"{_WEEKDAYS[day.weekday()][:3]} {day.day} {_MONTHS[day.month - 1][:3]}"
+
+
+def day_style(days: Iterable[date | None], kitchen: Kitchen) -> Callable[[date | None], str]:
+    """Choose how a table writes its days: shortly, each with its year where any lies outside the plan's year.
+
+    No day at all is 'no limit'.
+    """
+    told = any(day is not None and day.year != kitchen.household.start.year for day in days)
+
+    def write(day: date | None) -> str:
+        if day is None:
+            return "no limit"
+        return f"{short_day(day)} {day.year}" if told else short_day(day)
+
+    return write
 
 
 def long_day(day: date) -> str:

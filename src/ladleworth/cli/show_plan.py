@@ -198,10 +198,11 @@ def use_up(week: PlannedWeek) -> None:
     if not found:
         return
     say.heading("Has to be used up in these days")
+    write = say.day_style((one.last_day for one in found), week.kitchen)
     rows = [
         (
             say.food_name(week.kitchen, one.food),
-            say.short_day(one.last_day),
+            write(one.last_day),
             say.amount_text(one.quantity, one.unit),
             say.amount_text(one.drawn, one.unit) if one.drawn else "nothing",
             say.cents_text(one.spoils_cents, week.kitchen) if one.spoils_cents else "",

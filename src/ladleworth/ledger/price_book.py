@@ -268,9 +268,9 @@ def shelf_price(offer: Offer, cur: Currency, *, per_lb: bool = False) -> str:
         basis, name = (MG_PER_LB, "lb") if per_lb else (Fraction(MG_PER_100_G), "100 g")
     else:
         basis, name = Fraction(1), "piece"
-    cents = offer.unit_price * basis
-    decimals = cur.minor_digits + (cents < 10**cur.minor_digits)
-    figure = half_up(cents * 10 ** (decimals - cur.minor_digits))
+    money = offer.unit_price * basis / cur.minor_units
+    decimals = cur.minor_digits + (money < 1)
+    figure = half_up(money * 10**decimals)
     whole, rest = divmod(figure, 10**decimals)
     return f"{whole}{f'.{rest:0{decimals}}' if decimals else ''} {cur.code} per {name}"
 

@@ -179,3 +179,67 @@ def test_a_name_that_fits_several_foods_shows_each_of_them(tmp_path: Path) -> No
 def test_an_offer_is_paid_once(tmp_path: Path) -> None:
     result = run("buy", accepted(tmp_path), "--day", 1, "--paid", "x=1.00", "--paid", "x=2.00")
     assert (result.exit_code, "is paid twice" in result.stderr) == (2, True)
+
+
+def test_days_of_another_year_bear_it_and_those_of_the_plans_do_not(tmp_path: Path) -> None:
+    file = loaded(tmp_path)
+    assert "Sat 12 Dec  6 d" in run("onhand", file, *SUNDAY).stdout
+    assert (
+        run(
+            "bring", file, "egg", "6", "2.00", "--use-by", "2027-01-03", "--place", "fridge", *SUNDAY
+        ).exit_code
+        == 0
+    )
+    shown = run("onhand", file, *SUNDAY).stdout
+    assert "Sun 3 Jan 2027" in shown
+    assert "Sat 12 Dec 2026  6 d" in shown
+
+
+def test_meals_are_entered_and_shown_in_the_order_of_the_day(tmp_path: Path) -> None:
+    file = accepted(
+        tmp_path,
+        kitchen=KITCHEN.replace("[dinner]", "[lunch, dinner]").replace("containers: 6", "containers: 12"),
+    )
+    for act in ("buy", "cook"):
+        assert run(act, file, "--day", 1).exit_code == 0
+    lines = [
+        line.split()[0]
+        for line in run("eat", file, "--day", 1).stdout.splitlines()
+        if "Ada" in line or "Ben" in line
+    ]
+    assert lines == ["lunch", "lunch", "dinner", "dinner"]
+    notes = [e["note"] for e in run_json("history", file)["movements"] if e["kind"] == "eaten"]
+    assert notes == sorted(notes, reverse=True)
+
+
+def test_the_thaw_legend_stands_only_beside_a_star(tmp_path: Path) -> None:
+    fresh = run("decide", write_kitchen(tmp_path / "k"), *FAST).stdout
+    assert ("thaw it" in fresh) == (" *" in fresh)
+    no_freezer = run(
+        "decide",
+        write_kitchen(tmp_path / "n", kitchen=KITCHEN.replace("freezer_places: 4", "freezer_places: 0")),
+        *FAST,
+    ).stdout
+    assert "Who eats what\n" in no_freezer
+    assert "thaw it" not in no_freezer
+
+
+def test_the_value_and_the_bound_are_explained_and_both_figures_of_what_is_carried_stand_together(
+    tmp_path: Path,
+) -> None:
+    folder = write_kitchen(tmp_path / "k", kitchen=KITCHEN + "additions:\n  carried: 50%\n")
+    shown = " ".join(run("decide", folder, *FAST).stdout.split())
+    assert "Value: tills, trips, spoilt and meals out" in shown
+    assert "Bound: no plan can have less." in shown
+    told = json.loads(run("decide", folder, *FAST, "--json").stdout)["costs_cents"]["carried"]["approx"]
+    assert f"counts at 50 % of its cost: {told / 100:.2f} of {told / 50:.2f}." in shown
+
+
+def test_a_batch_for_which_nothing_was_bought_has_no_cart(tmp_path: Path) -> None:
+    dishes = "- dish: Egg rice\n  least: 1\n  greatest: 1\n  per_portion: {rice: 75 g, egg: 1}\n"
+    kitchen = KITCHEN.replace("days: 3", "days: 1").replace("  - name: Ben\n", "")
+    file = accepted(tmp_path, kitchen=kitchen, dishes=dishes)
+    for act in ("buy", "cook"):
+        assert run(act, file, "--day", 1).exit_code == 0
+    line = next(row for row in run("reckon", file).stdout.splitlines() if "Egg rice (day 1)" in row)
+    assert line.split()[-1] == "–"
