@@ -8,6 +8,7 @@ stand), and for each the least change of it alone that leaves a plan.
 
 from __future__ import annotations
 
+import math
 import time
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
@@ -15,7 +16,7 @@ from enum import Enum
 from fractions import Fraction
 
 from ladleworth.decide.answer import Answer, Plan, Status
-from ladleworth.decide.deciding import decide
+from ladleworth.decide.deciding import PROOF_CENTS, decide
 from ladleworth.decide.judge import hands_on_min, portions_held
 from ladleworth.decide.question import HouseRules, Question
 
@@ -178,22 +179,30 @@ def prices_of_rules(
 
 
 def runner_up(question: Question, plan: Plan, seconds: float = 10.0, seed: int = 0) -> Answer:
-    """Find the cheapest plan that cooks something else: in some session another dish, or one fewer.
+    """Find the cheapest plan without one of the dishes that the plan cooks.
 
     The same question is asked again with one dish of the plan left out at a time; the cheapest answer counts.
+    It is proven only if none of the other answers leaves room for a cheaper one.
     """
     dishes = sorted({batch.dish for batch in plan.batches})
     best: Answer | None = None
+    bound = math.inf
     none = Status.INFEASIBLE
     for name in dishes:
         rest = tuple(d for d in question.dishes if d.name != name)
         answer = decide(replace(question, dishes=rest), seconds / max(1, len(dishes)), seed)
         none = Status.OUT_OF_TIME if answer.status is Status.OUT_OF_TIME else none
+        if answer.status is not Status.INFEASIBLE:
+            bound = min(bound, -math.inf if answer.bound is None else answer.bound)
         if answer.costs is not None and (
             best is None or best.costs is None or answer.costs.total < best.costs.total
         ):
             best = answer
-    return best if best is not None else Answer(none, None, None, None, 0.0, "none needed", seed)
+    if best is None or best.costs is None:
+        return Answer(none, None, None, None, 0.0, "none needed", seed)
+    if best.status is Status.PROVEN and bound < float(best.costs.total) - PROOF_CENTS:
+        return replace(best, status=Status.GOOD, bound=bound if math.isfinite(bound) else None)
+    return best
 
 
 def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
@@ -249,14 +258,20 @@ def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
 
 
 def _looser(question: Question, rule: Rule, seconds: float) -> WayOut | None:
-    """Raise a count by one until a plan exists."""
+    """Raise a count by one until a plan exists; None if no count would do, or none was found in time."""
+    until = time.monotonic() + seconds
+    if decide(without(question, [rule]), max(0.5, seconds / 4)).status is Status.INFEASIBLE:
+        return None
     field = rule.name.lower()
     now = getattr(question.rules, field)
     proven = True
     highest = question.days if rule is Rule.IN_A_ROW else len(question.slots)
     for value in range(now + 1, highest + 1):
+        left = until - time.monotonic()
+        if left <= 0:
+            break
         changed = replace(question, rules=replace(question.rules, **{field: value}))
-        status = decide(changed, max(0.5, seconds / 4)).status
+        status = decide(changed, max(0.5, left / 4)).status
         if status in (Status.PROVEN, Status.GOOD):
             return WayOut(rule, Fraction(value - now), proven)
         proven = proven and status is Status.INFEASIBLE
