@@ -55,7 +55,7 @@ def demo(out: Path, seconds: float, *, as_json: bool) -> None:
     if not as_json:
         from ladleworth.cli import say, show_plan
 
-        click.echo(f"{folder} is in {file} now; its people, shops and prices are invented.")
+        say.sentence(f"{folder} is in {file} now; its people, shops and prices are invented.")
         show_plan.title(week, kitchen.household.start)
         show_plan.whole(week)
         say.heading(f"Accepted as plan {week.number}; now the week goes by")

@@ -64,7 +64,7 @@ def dish(
     whole = portions or max(1, made.numerator // made.denominator)
     scaled = scale(written, factor, whole)
     chosen = next(one for one in scaled.variants() if one.swaps == variant.swaps)
-    methods = _methods(found, cooked)
+    methods = _methods(found, cooked, chosen)
     system: Literal["metric", "us"] = "us" if us else "metric"
     shown = show_dish.Scaled(found, written, scaled, chosen, factor, methods, system)
     if as_json:
@@ -129,11 +129,19 @@ def _package(kitchen: Kitchen, text: str) -> tuple[str, int]:
     return food.id, kitchen.prices.cheapest_unit(food.id, unit_of(food)).quantity
 
 
-def _methods(kitchen: Kitchen, cooked: tuple[str, ...]) -> dict[str, str]:
+def _methods(kitchen: Kitchen, cooked: tuple[str, ...], variant: Variant) -> dict[str, str]:
+    """Read how foods of the dish are cooked; a food that it does not take is refused."""
+    from ladleworth.errors import BadField
+
+    taken = dict.fromkeys(one.food for one in variant.ingredients)
     methods = {}
     for text in cooked:
         name, equals, method = text.partition("=")
         if not equals:
             raise click.BadParameter(f"{text!r} names no method; write FOOD=METHOD", param_hint="--cooked")
-        methods[kitchen.foods.find(name).id] = method.strip()
+        food = kitchen.foods.find(name)
+        if food.id not in taken:
+            names = ", ".join(kitchen.foods.get(one).name for one in taken)
+            raise BadField(f"the dish takes no {food.name}; with --cooked, name one of {names}")
+        methods[food.id] = method.strip()
     return methods

@@ -122,10 +122,17 @@ def _yields(shown: Scaled) -> None:
     if total.measured:
         say.sentence(f"All of it weighs {weight} by the scale's reading, {each} a portion.")
         return
-    say.sentence(f"All of it weighs about {weight}, {each} a portion: what boils away is not taken off.")
-    if total.missing:
-        missing = ", ".join(say.food_name(shown.kitchen, one.food) for one in total.missing)
-        say.sentence(f"Left out for want of a figure: {missing}.")
+    boils = "what boils away is not taken off"
+    if not total.missing:
+        say.sentence(f"All of it weighs about {weight}, {each} a portion: {boils}.")
+        return
+    missing = ", ".join(dict.fromkeys(say.food_name(shown.kitchen, one.food) for one in total.missing))
+    if total.known_mg == 0:
+        say.sentence(f"What it weighs is not known, for want of a figure of {missing}.")
+        return
+    say.sentence(
+        f"It weighs more than {weight}, {each} a portion, which leaves out {missing}, for want of a figure; {boils}."
+    )
 
 
 def _takes(shown: Scaled, food: str) -> bool:
@@ -149,12 +156,15 @@ def _minutes(shown: Scaled) -> None:
 def _salt(shown: Scaled) -> None:
     found = salt(shown.dish, shown.variant, shown.kitchen.foods)
     say.heading("Salt")
+    names = ", ".join(dict.fromkeys(say.food_name(shown.kitchen, one.food) for one in found.missing))
+    if found.missing and not found.sources:
+        say.sentence(f"Not known, for want of an amount or a figure of {names}.")
+        return
     say.sentence(
-        f"{float(found.salt_g_per_portion):.1f} g a portion ({float(found.sodium_mg_per_portion):.0f} mg sodium), "
+        f"{'At least ' if found.missing else ''}{float(found.salt_g_per_portion):.1f} g a portion ({float(found.sodium_mg_per_portion):.0f} mg sodium), "
         "calculated, not analysed."
     )
     if found.missing:
-        names = ", ".join(dict.fromkeys(say.food_name(shown.kitchen, one.food) for one in found.missing))
         say.sentence(f"Not counted, for want of an amount or a figure: {names}.")
 
 
@@ -176,6 +186,7 @@ def document(shown: Scaled) -> dict[str, object]:
     """Gather what --json prints."""
     dish, foods = shown.dish, shown.kitchen.foods
     known = {food: way for food, way in shown.methods.items() if _takes(shown, food)}
+    weight, salty = expected_yield(dish, foods, shown.variant, known), salt(dish, shown.variant, foods)
     return {
         "dish": dish.id,
         "name": dish.name,
@@ -190,9 +201,10 @@ def document(shown: Scaled) -> dict[str, object]:
             {"food": ingredient.food, "missing" if isinstance(followed, str) else "chain": followed}
             for ingredient, followed in _chains(shown)
         ],
-        "yield": expected_yield(dish, foods, shown.variant, known),
+        "yield": weight,
+        "weight_mg": weight.total_mg,
         "hands_on_min": shown.variant.fixed_min + shown.variant.per_portion_min * dish.portions,
-        "salt": salt(dish, shown.variant, foods),
-        "salt_g_per_portion": salt(dish, shown.variant, foods).salt_g_per_portion,
+        "salt": salty,
+        "salt_g_per_portion": None if salty.missing and not salty.sources else salty.salt_g_per_portion,
         "allergens": allergens_of(shown.variant.ingredients, foods),
     }

@@ -23,7 +23,7 @@ from ladleworth.week import (
     shopping_of,
     use_up_of,
 )
-from ladleworth.week.telling import cannot_be_cooked
+from ladleworth.week.telling import COST_LABELS, cannot_be_cooked
 
 MOST_EATER_COLUMNS = 4
 """With more eaters than this the calendar has a line a dish, and names who has it."""
@@ -82,11 +82,12 @@ def costs(week: PlannedWeek) -> None:
     )
     share = week.question.additions.carried_share
     if share != 1:
+        counted = -sum(row.cents for row in table.rows if row.label == COST_LABELS["carried"])
         full = week.answer.costs.carried / share if share else None
         figures = (
             ""
             if full is None
-            else f": {say.cents_text(week.answer.costs.carried, week.kitchen)} of {say.cents_text(full, week.kitchen)}"
+            else f": {say.cents_text(counted, week.kitchen)} of {say.cents_text(full, week.kitchen)}"
         )
         say.sentence(f"What is carried over counts at {float(share * 100):g} % of its cost{figures}.")
 

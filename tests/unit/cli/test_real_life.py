@@ -231,8 +231,10 @@ def test_the_value_and_the_bound_are_explained_and_both_figures_of_what_is_carri
     shown = " ".join(run("decide", folder, *FAST).stdout.split())
     assert "Value: tills, trips, spoilt and meals out" in shown
     assert "Bound: no plan can have less." in shown
-    told = json.loads(run("decide", folder, *FAST, "--json").stdout)["costs_cents"]["carried"]["approx"]
-    assert f"counts at 50 % of its cost: {told / 100:.2f} of {told / 50:.2f}." in shown
+    told = json.loads(run("decide", folder, *FAST, "--json").stdout)
+    (counted,) = [-row["cents"] for row in told["costs_table"]["rows"] if "carried" in row["label"]]
+    full = told["costs_cents"]["carried"]["approx"] / 50
+    assert f"counts at 50 % of its cost: {counted / 100:.2f} of {full:.2f}." in shown
 
 
 def test_a_batch_for_which_nothing_was_bought_has_no_cart(tmp_path: Path) -> None:
@@ -243,3 +245,43 @@ def test_a_batch_for_which_nothing_was_bought_has_no_cart(tmp_path: Path) -> Non
         assert run(act, file, "--day", 1).exit_code == 0
     line = next(row for row in run("reckon", file).stdout.splitlines() if "Egg rice (day 1)" in row)
     assert line.split()[-1] == "–"
+
+
+ODD = "- dish: Odd\n  per_portion: {zorb: 1, potato: 100 g}\n"
+ZORB = "- food: zorb\n  measured_in: pieces\n  keep_days: 5\n"
+
+
+def test_what_a_dish_weighs_names_what_it_leaves_out_and_is_never_zero_for_unknown(tmp_path: Path) -> None:
+    folder = write_kitchen(tmp_path / "k", dishes=ODD, foods=ZORB)
+    shown = " ".join(run("dish", folder, "Odd", "--cooked", "potato=fried").stdout.split())
+    assert "What it weighs is not known, for want of a figure of zorb, potato." in shown
+    assert "nobody has the yield of 'potato' when fried" in shown
+    boiled = " ".join(run("dish", folder, "Odd").stdout.split())
+    assert "a portion, which leaves out zorb, for want of a figure" in boiled
+    assert "At least 0.0 g a portion" in boiled
+    refused = run("dish", folder, "Odd", "--cooked", "carrot=boiled")
+    assert (
+        refused.exit_code,
+        "takes no carrot; with --cooked, name one of zorb, potato" in refused.stderr,
+    ) == (3, True)
+
+
+def test_the_salt_of_a_dish_of_which_nothing_is_known_is_not_zero(tmp_path: Path) -> None:
+    folder = write_kitchen(tmp_path / "k", dishes="- dish: Odd\n  per_portion: {zorb: 1}\n", foods=ZORB)
+    shown = run("dish", folder, "Odd").stdout
+    assert "Not known, for want of an amount or a figure of zorb." in shown
+    assert "0 g" not in shown.replace("100 g", "")
+
+
+def test_meals_eaten_out_for_want_of_a_food_say_which(tmp_path: Path) -> None:
+    kitchen = KITCHEN + "  meal_out: 7.50\n"
+    folder = write_kitchen(tmp_path / "k", kitchen=kitchen, prices=None, stock=None)
+    shown = " ".join(run("decide", folder, *FAST).stdout.split())
+    assert "None of the dishes can be cooked: Lentil stew, Egg rice." in shown
+    assert "No shop has egg and none is on hand, so Egg rice cannot be cooked." in shown
+
+
+def test_the_salt_and_weight_that_nobody_knows_are_null_in_the_document(tmp_path: Path) -> None:
+    folder = write_kitchen(tmp_path / "k", dishes="- dish: Odd\n  per_portion: {zorb: 1}\n", foods=ZORB)
+    told = run_json("dish", folder, "Odd")
+    assert (told["weight_mg"], told["salt_g_per_portion"]) == (None, None)
