@@ -117,7 +117,7 @@ def test_a_dump_into_a_missing_folder_is_refused(tmp_path: Path) -> None:
         ("ledger/movements.csv", "2026-12-06", "2026-12-32", "this is no movement"),
         ("ledger/lots.csv", ",piece,", ",pieces,", "'pieces' is not a valid LotUnit"),
         ("ledger/lots.csv", ",5,110,", ",0,110,", "has a quantity of 0 piece"),
-        ("ledger/lots.csv", "gift", "gft", "the header lacks the column 'gift'"),
+        ("ledger/lots.csv", "gift", "gft", "there is no column 'gft'; did you mean 'gift'?"),
     ],
 )
 def test_a_dump_that_was_tampered_with_is_told_by_file_and_line(

@@ -22,8 +22,9 @@ from ladleworth.ledger.price_book import (
 from ladleworth.ledger.receipt import Cart, Receipt, ReceiptLine, unpack
 from ladleworth.ledger.shopping import ListLine, Need, shopping_list, shortfall, usable
 from ladleworth.ledger.stocking import buy, count, fresh_lot_id, move, open_package, take_stock
+from ladleworth.ledger.undoing import reverse
 from ladleworth.ledger.use_up import UseUp, use_up
-from ladleworth.ledger.using import Portions, cook, draw, draw_earliest, eat, give_away, reverse, throw_out
+from ladleworth.ledger.using import Portions, cook, draw, draw_earliest, eat, give_away, throw_out
 
 __all__ = [
     "Balance",
