@@ -147,7 +147,7 @@ def accepted_week(place: str | Path) -> PlannedWeek:
     Raises
     ------
     NotYet
-        If none has been accepted.
+        If none has been accepted, or a dish that it cooks is no longer in the papers as it was.
     """
     if not is_kitchen_file(place):
         raise NotYet(f"{place} is a folder and keeps no plans; load it into a file and decide there")
@@ -157,9 +157,22 @@ def accepted_week(place: str | Path) -> PlannedWeek:
     if not accepted:
         raise NotYet("no plan has been accepted yet; decide with --accept first")
     saved: SavedPlan = accepted[-1]
+    _check_dishes(kitchen, saved)
     question = record_json.from_json(saved.question, Question)
     household = replace(kitchen.household, start=saved.start, days=question.days)
     return PlannedWeek(replace(kitchen, household=household), question, saved.answer, saved.id)
+
+
+def _check_dishes(kitchen: Kitchen, saved: SavedPlan) -> None:
+    """Refuse a plan that cooks what the papers, taken anew since, no longer have."""
+    ways = {(dish.id, variant.name) for dish in kitchen.dishes for variant in dish.variants()}
+    plan = saved.answer.plan
+    gone = [batch.dish for batch in plan.batches if (batch.dish, batch.version) not in ways] if plan else []
+    if gone:
+        raise NotYet(
+            f"the accepted plan cooks {', '.join(dict.fromkeys(gone))}, which the dishes no longer have as it was; "
+            "decide anew with --accept, or bring the dish back with load --papers"
+        )
 
 
 def preview_money(week: PlannedWeek) -> WeekMoney:

@@ -285,3 +285,13 @@ def test_the_salt_and_weight_that_nobody_knows_are_null_in_the_document(tmp_path
     folder = write_kitchen(tmp_path / "k", dishes="- dish: Odd\n  per_portion: {zorb: 1}\n", foods=ZORB)
     told = run_json("dish", folder, "Odd")
     assert (told["weight_mg"], told["salt_g_per_portion"]) == (None, None)
+
+
+def test_a_plan_whose_dish_has_left_the_papers_has_to_be_decided_anew(tmp_path: Path) -> None:
+    file = accepted(tmp_path)
+    folder = write_kitchen(tmp_path / "new", dishes="- dish: Plain rice\n  per_portion: {rice: 75 g}\n")
+    assert run("load", folder, file, "--papers").exit_code == 0
+    for command in (("buy", file, "--day", 1), ("cook", file, "--day", 1), ("reckon", file)):
+        refused = run(*command)
+        assert (refused.exit_code, "decide anew with --accept" in refused.stderr) == (8, True)
+    assert run("decide", file, "--accept", *FAST).exit_code in (0, 9)
