@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -110,8 +110,8 @@ def buy_day(
 ) -> Done:
     """Enter the accepted plan's shopping of a day (see `buy_planned`); `week` is that plan if it was found already."""
 
-    def shop(kitchen: Kitchen, plan: Plan, when: int) -> Done:
-        return buy_planned(kitchen, plan, when, paid_cents)
+    def shop(kitchen: Kitchen, plan: Plan, when: int, before: Collection[str]) -> Done:
+        return buy_planned(kitchen, plan, when, before, paid_cents)
 
     return _carry_out(file, week, [(day, shop, Deed.BOUGHT)])[0]
 
@@ -153,8 +153,8 @@ def eat_day(
     """
     left_out, others = tuple(skip), dict(instead or {})
 
-    def dine(kitchen: Kitchen, plan: Plan, when: int) -> Done:
-        return _eat(kitchen, plan, when, left_out, others)
+    def dine(kitchen: Kitchen, plan: Plan, when: int, before: Collection[str]) -> Done:
+        return _eat(kitchen, plan, when, before, left_out, others)
 
     return _carry_out(file, week, [(day, dine, None)])[0]
 
@@ -163,6 +163,7 @@ def _eat(
     kitchen: Kitchen,
     plan: Plan,
     day: int,
+    before: Collection[str] = (),
     skip: tuple[str, ...] = (),
     instead: Mapping[str, str] | None = None,
 ) -> Done:
@@ -175,7 +176,7 @@ def _eat(
             raise BadField(
                 f"the plan has no helping {name!r} on day {day}; name one of {', '.join(sorted(planned))}"
             )
-    done = eat_planned(kitchen, replace(plan, helpings=()), day)
+    done = eat_planned(kitchen, replace(plan, helpings=()), day, before)
     ledger, entered, refused = done.ledger, list(done.entered), []
     for helping in mine:
         name = f"{helping.eater} {helping.meal}"
@@ -190,7 +191,9 @@ def _eat(
                 act = eat(ledger, when, found.lot.id, 1, who=helping.eater, note=helping.meal)
                 one = Done(act.ledger, ((name, act),))
             else:
-                one = eat_planned(replace(kitchen, ledger=ledger), replace(plan, helpings=(helping,)), day)
+                one = eat_planned(
+                    replace(kitchen, ledger=ledger), replace(plan, helpings=(helping,)), day, before
+                )
         except LedgerError as error:
             refused.append((name, str(error)))
             continue
@@ -227,8 +230,8 @@ def live_week(file: str | Path) -> tuple[tuple[Done, Done, Done], ...]:
     return tuple((done[at], done[at + 1], done[at + 2]) for at in range(0, len(done), 3))
 
 
-Act = Callable[[Kitchen, Plan, int], Done]
-"""Something of a day of a plan, worked out on the kitchen as it then stands."""
+Act = Callable[[Kitchen, Plan, int, Collection[str]], Done]
+"""Something of a day of a plan, worked out on the kitchen as it then stands and the lots on hand at planning."""
 
 
 def _carry_out(
@@ -239,9 +242,10 @@ def _carry_out(
 
     week = week or accepted_week(file)
     kitchen, carried = week.kitchen, []
+    before = frozenset(lot.name for lot in week.question.lots)
     with Store.open(file) as store, store.transaction():
         for day, act, deed in acts:
-            done = act(kitchen, week.plan, day)
+            done = act(kitchen, week.plan, day, before)
             kitchen = replace(kitchen, ledger=done.ledger)
             for what, entered in done.entered:
                 store.enter(entered)

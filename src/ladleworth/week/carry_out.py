@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -63,7 +63,13 @@ def offers_by_id(kitchen: Kitchen) -> Mapping[str, Offer]:
     return {offer.id: offer for offer in kitchen.prices.offers}
 
 
-def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str, int] | None = None) -> Done:
+def buy_planned(
+    kitchen: Kitchen,
+    plan: Plan,
+    day: int,
+    before: Collection[str] = (),
+    paid_cents: Mapping[str, int] | None = None,
+) -> Done:
     """Enter a day's purchases as the plan has them.
 
     Parameters
@@ -74,6 +80,8 @@ def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str,
         The plan, whose offers the price book knows.
     day
         The day of the plan (1 is the first).
+    before
+        Lots that were on hand when the plan was made: none of them is the plan's own purchase.
     paid_cents
         What was really paid for all packages of an offer, by offer id, where it was not the price on record.
 
@@ -102,7 +110,7 @@ def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str,
         if purchase.day != day:
             continue
         offer = offers[purchase.offer]
-        if bought_lot(ledger, purchase.offer, when) is not None:
+        if bought_lot(ledger, purchase.offer, when, before) is not None:
             raise LedgerError(f"{offer} was bought on {when} already; count the lot if the amount is another")
         keep = kitchen.keep_days.get(offer.food)
         lot = Lot(
@@ -124,10 +132,15 @@ def buy_planned(kitchen: Kitchen, plan: Plan, day: int, paid_cents: Mapping[str,
     return Done(ledger, tuple(entered))
 
 
-def bought_lot(ledger: Ledger, offer: str, when: date) -> str | None:
-    """Find the lot of an offer bought on a day, as long as the purchase stands; None if there is none."""
+def bought_lot(ledger: Ledger, offer: str, when: date, before: Collection[str] = ()) -> str | None:
+    """Find the lot of an offer bought on a day, as long as the purchase stands; None if there is none.
+
+    Lots in `before` were on hand already when the plan was made, though bought on the same day.
+    """
     for entry in ledger.movements:
         if entry.kind is not Kind.BOUGHT or entry.reverses is not None or entry.day != when:
+            continue
+        if entry.lot in before:
             continue
         if ledger.holding(entry.lot).lot.offer == offer and ledger.reversal_of(entry.id) is None:
             return entry.lot
@@ -139,8 +152,10 @@ def batch_id(dish: str, when: date) -> str:
     return f"{dish} {when}"
 
 
-def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
+def cook_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str] = ()) -> Done:
     """Enter a day's batches as the plan has them: draws from the planned lots, portions chilled and frozen.
+
+    `before` is as for `buy_planned`.
 
     Raises
     ------
@@ -163,7 +178,7 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
                 continue
             lot: str | None = drawing.source
             if drawing.bought_day is not None:
-                lot = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day))
+                lot = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day), before)
                 if lot is None:
                     raise LedgerError(
                         f"{drawing.source} has not been bought; enter day {drawing.bought_day}'s shopping first"
@@ -184,7 +199,7 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
         ledger = act.ledger
         entered.append((batch.dish, act))
     opened = []
-    for lot_id in _opened_lots(kitchen, plan, day, ledger, [act for _, act in entered]):
+    for lot_id in _opened_lots(kitchen, plan, day, Done(ledger, tuple(entered)), before):
         act = _open(kitchen, ledger, day, lot_id)
         ledger = act.ledger
         opened.append(act)
@@ -192,21 +207,21 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
 
 
 def _opened_lots(
-    kitchen: Kitchen, plan: Plan, day: int, ledger: Ledger, acts: Sequence[Entered]
+    kitchen: Kitchen, plan: Plan, day: int, cooked: Done, before: Collection[str]
 ) -> tuple[str, ...]:
     """Lots of which a closed package was begun today and of which the plan draws no more on a later day.
 
     What the plan draws from later stays as it is: `opened_too_long` says where that is too long.
     """
-    household = kitchen.household
+    household, ledger = kitchen.household, cooked.ledger
     later = set()
     for drawing in plan.drawings:
         if drawing.day > day:
             source: str | None = drawing.source
             if drawing.bought_day is not None:
-                source = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day))
+                source = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day), before)
             later.add(source)
-    drawn = dict.fromkeys(m.lot for act in acts for m in act.movements if m.kind is Kind.DRAWN)
+    drawn = dict.fromkeys(m.lot for _, act in cooked.entered for m in act.movements if m.kind is Kind.DRAWN)
     return tuple(
         lot_id
         for lot_id in drawn
@@ -238,7 +253,7 @@ def _open(kitchen: Kitchen, ledger: Ledger, day: int, lot_id: str) -> Entered:
     return open_package(ledger, when, lot_id, use_by=use_by, quantity=begun, new_lot_id=new)
 
 
-def eat_planned(kitchen: Kitchen, plan: Plan, day: int) -> Done:
+def eat_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str] = ()) -> Done:  # noqa: ARG001  # one signature for all acts
     """Enter a day's helpings as the plan has them; meals out are no food of the house and no entry.
 
     Raises
@@ -286,11 +301,13 @@ def _eaten(ledger: Ledger, when: date, helping: Helping) -> bool:
 def carry_out(kitchen: Kitchen, plan: Plan) -> Kitchen:
     """Carry out a whole plan in order: shop, cook, eat, day by day. Returns the kitchen as it then stands.
 
-    It writes nothing: this is how a plan is reckoned before it is lived.
+    It writes nothing: this is how a plan is reckoned before it is lived. The kitchen is the one that the plan
+    was made for.
     """
+    before = frozenset(lot.id for lot in kitchen.ledger.lots)
     for day in range(1, kitchen.household.days + 1):
         for act in (buy_planned, cook_planned, eat_planned):
-            kitchen = replace(kitchen, ledger=act(kitchen, plan, day).ledger)
+            kitchen = replace(kitchen, ledger=act(kitchen, plan, day, before).ledger)
     return kitchen
 
 

@@ -119,3 +119,14 @@ def test_what_is_bought_goes_where_its_keeping_time_is_for(kitchen_file: Path) -
         item: Spot.CUPBOARD for item in spots if item in ("onion", "potato")
     }
     assert all(spot is Spot.FRIDGE for item, spot in spots.items() if item in ("egg", "carrot"))
+
+
+def test_a_week_decided_again_after_its_shopping_goes_by_the_new_plan(kitchen_file: Path) -> None:
+    buy_day(kitchen_file, 1)
+    again = decide_week(kitchen_file, today=TODAY, seconds=20, accept=True)
+    assert not [p for p in again.plan.purchases if p.day == 1 and p.packages > 1]
+    buy_day(kitchen_file, 1)
+    cook_day(kitchen_file, 1)
+    _, money = week_money(kitchen_file)
+    assert money.portions == 8
+    assert money.till.total_cents == sum(row.cents for row in money.till.rows)
