@@ -30,7 +30,7 @@ from ladleworth.store.folder_ledger import LOT_COLUMNS, MOVEMENT_COLUMNS, read_l
 from ladleworth.store.folder_prices import PRICE_COLUMNS, PricesPaper, read_prices, shops_of
 from ladleworth.store.folder_stock import STOCK_COLUMNS, Shelf, read_stock
 from ladleworth.store.keeping_rule import days_kept
-from ladleworth.store.lacking import doubt_lacking
+from ladleworth.store.lacking import TO_BOOKS, TO_PAPERS, doubt_lacking
 from ladleworth.store.papers import Paper, gather
 from ladleworth.store.plan_json import SavedPlan, read_plan
 
@@ -152,6 +152,7 @@ class _Reader:
             check_never(dishes, paper.eaters)
         keep_days = _keep_days(own, foods)
         shelf = Shelf(foods, paper.currency, paper.start, paper.days, keep_days, _needed(resolved))
+        in_use = books is not None
         if books is None:
             prices = self._prices(shelf, paper)
             books = Books(self._ledger(shelf), prices.prices, prices.most)
@@ -168,7 +169,10 @@ class _Reader:
         records = tuple(record for _, record in resolved)
         if not any(finding.weight is Weight.FAULT for finding in self.found):
             place = Place(place_name(self._root, names.PRICES))
-            self.found += doubt_lacking(place, records, foods, books.ledger, books.prices, household.start)
+            remedy = TO_BOOKS if in_use else TO_PAPERS
+            self.found += doubt_lacking(
+                place, records, foods, books.ledger, books.prices, household.start, remedy
+            )
         return Kitchen(
             household, foods, records, books.ledger, books.prices, keep_days, own.foods, books.most_packages
         )

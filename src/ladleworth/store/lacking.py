@@ -11,7 +11,9 @@ from ladleworth.errors import Finding, Place, Weight
 from ladleworth.facts import FoodTable
 from ladleworth.ledger import Ledger, LotUnit, PriceBook
 
-REMEDY = "add a row for it to prices.csv or stock.csv"
+TO_PAPERS = "add a row for it to prices.csv or stock.csv"
+TO_BOOKS = "enter a price with `ladleworth price`, or what came in with `ladleworth bring`"
+"""What to do about a food that cannot be had: in a folder, and in a file whose books have gone on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,15 +110,20 @@ def lacking_text(one: Lacking, dishes: tuple[Dish, ...], foods: FoodTable) -> st
 
 
 def doubt_lacking(
-    place: Place, dishes: tuple[Dish, ...], foods: FoodTable, ledger: Ledger, prices: PriceBook, start: date
+    place: Place,
+    dishes: tuple[Dish, ...],
+    foods: FoodTable,
+    ledger: Ledger,
+    prices: PriceBook,
+    start: date,
+    remedy: str = TO_PAPERS,
 ) -> list[Finding]:
     """Doubt each food that cannot be had, and say it where nothing at all can be cooked."""
     lacking = lacking_of(dishes, ledger, prices, start)
-    found = [Finding(place, lacking_text(one, dishes, foods), REMEDY, Weight.DOUBT) for one in lacking]
+    found = [Finding(place, lacking_text(one, dishes, foods), remedy, Weight.DOUBT) for one in lacking]
     if dishes and len(uncookable(dishes, ledger, prices, start)) == len(dishes):
         names = ", ".join(dish.name for dish in dishes)
-        what = f"none of the dishes can be cooked: {names}"
-        found.append(Finding(place, what, "add what they call for to prices.csv or stock.csv", Weight.DOUBT))
+        found.append(Finding(place, f"none of the dishes can be cooked: {names}", remedy, Weight.DOUBT))
     return found
 
 

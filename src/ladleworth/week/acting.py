@@ -199,6 +199,9 @@ def _eat(
             continue
         ledger = one.ledger
         entered += one.entered
+    if refused and all("already" in why for _, why in refused) and not entered:
+        names = ", ".join(name for name, _ in refused)
+        raise LedgerError(f"day {day} has been eaten already ({names}); undo those entries first")
     if refused:
         told = "; ".join(f"{name}: {why}" for name, why in refused)
         ways = " ".join(f"--skip '{name}'" for name, _ in refused)

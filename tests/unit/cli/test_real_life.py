@@ -295,3 +295,26 @@ def test_a_plan_whose_dish_has_left_the_papers_has_to_be_decided_anew(tmp_path: 
         refused = run(*command)
         assert (refused.exit_code, "decide anew with --accept" in refused.stderr) == (8, True)
     assert run("decide", file, "--accept", *FAST).exit_code in (0, 9)
+
+
+def test_a_food_that_a_kitchen_in_use_lacks_is_had_after_bring_or_price(tmp_path: Path) -> None:
+    file = loaded(
+        tmp_path,
+        stock=None,
+        prices="shop,food,package,price\nS,lentils,1 kg,2\nS,onion,1 kg,1\nS,rice,1 kg,2\n",
+    )
+    (doubt,) = run_json("check", file)["doubts"]
+    assert "so Egg rice cannot be cooked" in doubt["what"]
+    assert "`ladleworth bring`" in doubt["remedy"]
+    assert run("bring", file, "egg", "6", "2.00", *SUNDAY).exit_code == 0
+    assert run_json("check", file)["doubts"] == []
+
+
+def test_a_day_eaten_twice_is_one_short_message(tmp_path: Path) -> None:
+    file = accepted(tmp_path)
+    for act in ("buy", "cook", "eat"):
+        assert run(act, file, "--day", 1).exit_code == 0
+    refused = run("eat", file, "--day", 1)
+    assert refused.exit_code == 5
+    assert "day 1 has been eaten already (Ada dinner, Ben dinner); undo those entries first" in refused.stderr
+    assert "--skip" not in refused.stderr

@@ -38,7 +38,7 @@ def test_a_food_that_cannot_be_had_names_the_dish_that_falls_with_it() -> None:
         ),
         (
             "prices.csv: none of the dishes can be cooked: Rice bowl; "
-            "add what they call for to prices.csv or stock.csv"
+            "add a row for it to prices.csv or stock.csv"
         ),
     ]
 
