@@ -17,6 +17,10 @@ SHORT_CENTS = 100_000.0
 """Price of a demand that cannot be met at all: far above any meal, so that the search leaves it."""
 
 
+MOST_MIXES = 40
+"""The search promises nothing, so it may leave some ways to buy untried where there are very many."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Source:
     first: int
@@ -82,13 +86,14 @@ class Larder:
     ) -> list[list[tuple[_Source, float, int]]]:
         """Every choice of whole packages by session, no larger than what it can serve.
 
-        What is carried at its full cost is left to `_draw`: there whole packages make no difference.
+        What is carried at its full cost is left to `_draw`: there whole packages make no difference. Over many
+        sessions only the first `MOST_MIXES` ways to buy later are tried with each way to buy now.
         """
         if session == len(self.days):
             return [[]]
         day = self.days[session]
         last = self.end if self.keep_days is None else day + self.keep_days - 1
-        later = self._mixes(session + 1, demands, visits)
+        later = self._mixes(session + 1, demands, visits)[:MOST_MIXES]
         carried = self.keep_days is None or last > self.end
         worth = self.worth if carried else 0.0
         wanted = sum(q for q, d in zip(demands, self.days, strict=True) if day <= d <= last)

@@ -14,7 +14,7 @@ from ladleworth.decide.answer import Answer, Batch, Costs, Plan, Status
 from ladleworth.decide.draw import draw
 from ladleworth.decide.judge import judge
 from ladleworth.decide.question import Question
-from ladleworth.errors import JudgeRefused
+from ladleworth.errors import JudgeRefused, SolverFailed
 
 if TYPE_CHECKING:
     from ladleworth.decide.columns import WeekModel
@@ -174,6 +174,8 @@ class _Deciding:
     def learn(self, ended: Run) -> None:
         """Take the bound, or the proof that nothing better exists, from a run over all dishes."""
         if ended.proven and ended.values is None:
+            if ended.below is None and self.plan is not None:
+                raise SolverFailed(f"{ended.solver} calls a question impossible that has a judged plan")
             if ended.below is None:
                 self.infeasible = True
             else:
