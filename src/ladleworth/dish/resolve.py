@@ -107,6 +107,13 @@ class _Resolver:
             yield_mg=read_total(written.measured_yield).whole_mg() if written.measured_yield else None,
             never=written.never,
         )
+        if not _always_measured(dish):
+            self.findings.fault(
+                (),
+                f"{dish.name} can be made of nothing that is measured, so that it would be food for nothing",
+                "write an amount for at least one ingredient that every version of it takes",
+            )
+            return None, tuple(self.findings.found)
         place = self.findings.place
         slips = doubts(dish, self.foods, lambda spot: place(paths[spot]), place(()))
         return dish, (*self.findings.found, *slips)
@@ -301,3 +308,16 @@ def _read_amount(text: str) -> Quantity:
     if amount.amount <= 0:
         raise BadUnit(f"{text!r} is nothing; write an amount above 0")
     return amount
+
+
+def _always_measured(dish: Dish) -> bool:
+    """Say whether every choice of swaps takes something that is measured (water from the tap is not)."""
+
+    def measured(ingredients: tuple[Ingredient, ...]) -> bool:
+        return any(not ingredient.unmeasured for ingredient in ingredients)
+
+    return any(
+        measured(part.ingredients)
+        or (bool(part.swaps) and all(measured(swap.ingredients) for swap in part.swaps))
+        for part in dish.parts
+    )
