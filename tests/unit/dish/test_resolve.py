@@ -170,7 +170,7 @@ def test_an_optional_line_counts_and_says_so() -> None:
 
 
 def test_to_taste_is_an_unmeasured_ingredient_and_salt_and_pepper_are_two() -> None:
-    salt, pepper = ready(dish_of("salt and pepper, to taste")).parts[0].ingredients
+    _, salt, pepper = ready(dish_of("300 g lentils", "salt and pepper, to taste")).parts[0].ingredients
     assert (salt.food, pepper.food) == ("salt", "pepper")
     assert salt.unmeasured
     assert pepper.unmeasured
@@ -178,7 +178,7 @@ def test_to_taste_is_an_unmeasured_ingredient_and_salt_and_pepper_are_two() -> N
 
 
 def test_tap_water_is_weighed_but_not_bought_unless_the_kitchen_has_its_own() -> None:
-    (water,) = ready(dish_of("2 cups cold water"), food_table()).parts[0].ingredients
+    _, water = ready(dish_of("300 g lentils", "2 cups cold water"), food_table()).parts[0].ingredients
     assert water.unmeasured
     assert water.bought == 0
     assert water.edible_mg is not None
