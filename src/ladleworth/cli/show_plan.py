@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from datetime import date
 from fractions import Fraction
+from math import ceil, floor
 from pathlib import Path
 
 from ladleworth.cli import say
@@ -66,8 +67,8 @@ def status(week: PlannedWeek) -> None:
     share = f", {float(Fraction(gap) / gross * 100):.1f} % of what the plan costs" if gross > 0 else ""
     say.sentence(
         f"Good, with a gap: the best plan found ({took}). Its value is at most "
-        f"{say.cents_text(Fraction(gap), kitchen)} above the best there is{share}; the bound is "
-        f"{say.cents_text(Fraction(bound), kitchen)}. More --seconds may close the gap."
+        f"{say.cents_text(Fraction(ceil(gap)), kitchen)} above the best there is{share}; the bound is "
+        f"{say.cents_text(Fraction(floor(bound)), kitchen)}. More --seconds may close the gap."
     )
 
 
