@@ -557,19 +557,20 @@ def test_stock_is_used_no_later_than_on_its_last_day() -> None:
 
 
 def test_no_more_is_drawn_than_there_is() -> None:
-    # One milligram short of two portions: the second is bought at 10 for a portion, drawn to the milligram.
-    def stock(quantity: int) -> Question:
+    # Five milligrams a portion. With one less than two portions in stock the tenth is bought for 200, or, at 10_000,
+    # one of the two slots goes out.
+    def stock(quantity: int, cents: int) -> Question:
         return week(
             slots=slots(1, 2),
+            dishes=(stew({"rice": 5}),),
             lots=(StockLot("old rice", "rice", quantity, 0),),
-            offers=(pack(10_000, quantity=1),),
+            offers=(pack(cents, quantity=1),),
         )
 
-    assert cost(stock(2 * PORTION)) == 0
-    assert cost(stock(2 * PORTION - 1)) == 300
-    assert refused(stock(2 * PORTION - 1), ignoring=stock(2 * PORTION)) == "stock"
-    dear = replace(stock(2 * PORTION - 1), offers=(pack(200, quantity=1),))
-    assert cost(dear) == 200
+    assert cost(stock(10, 10_000)) == 0
+    assert cost(stock(9, 10_000)) == 300
+    assert refused(stock(9, 10_000), ignoring=stock(10, 10_000)) == "stock"
+    assert cost(stock(9, 200)) == 200
 
 
 def test_what_is_bought_keeps_from_its_day_of_buying_on() -> None:

@@ -263,10 +263,15 @@ def trim(question: Question, plan: Plan) -> Plan:
     the same for one plan.
     """
     best = judge(question, plan).costs.total
+    holds = {offer.name: offer.quantity for offer in question.offers}
     for purchase in plan.purchases:
         kept = purchase
         while kept.packages:
-            fewer = replace(kept, packages=kept.packages - 1)
+            drawn = sum(
+                d.quantity for d in plan.drawings if (d.bought_day, d.source) == (kept.day, kept.offer)
+            )
+            begun = math.ceil(Fraction(drawn, holds[kept.offer]))
+            fewer = replace(kept, packages=min(begun, kept.packages - 1))
             purchases = tuple(
                 fewer if p == kept else p for p in plan.purchases if p != kept or fewer.packages
             )
