@@ -33,7 +33,14 @@ def main() -> None:
             env={**os.environ, "COLUMNS": str(WIDTH)},
         )
     parts = re.split(r"\n\s*\n", done.stdout)
-    wanted = ("Good, with a gap", "Proven best", "What was made as small", "Cook on", "Where the money went", "A portion")
+    wanted = (
+        "Good, with a gap",
+        "Proven best",
+        "What was made as small",
+        "Cook on",
+        "Where the money went",
+        "A portion",
+    )
     kept: list[str] = []
     week = False
     for part in parts:
