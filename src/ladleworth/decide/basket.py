@@ -124,12 +124,10 @@ class Larder:
                 if self.worth < 1:
                     continue
                 if visits >> (session * self.shops + shop) & 1 and (last is None or last > self.end):
-                    carried.append(
-                        (
-                            _Source(day, self.end, sum(demands), offer.cents / offer.quantity),
-                            offer,
-                        )
-                    )
+                    there = sum(demands)
+                    if offer.most is not None:
+                        there = min(there, offer.most * offer.quantity)
+                    carried.append((_Source(day, self.end, there, offer.cents / offer.quantity), offer))
         order: list[tuple[_Source, PackageOffer | None]] = [(s, None) for s in sources] + list(carried)
         order.sort(key=lambda entry: (entry[0].unit_cost, entry[0].last))
         left = dict(zip(self.days, demands, strict=True))
