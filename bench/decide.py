@@ -1,7 +1,7 @@
 """How good a plan, and how good a bound, in how many seconds: `decide` against the exact programme alone.
 
 The exact programme handed to HiGHS as it is (one thread, same limit, same run) is the plain method that a
-competent user would write. Prints a table; `--append` adds its rows to docs/bench-decide.md.
+competent user would write. Prints a table, for the cases named as arguments or for all; `--append` adds its rows to docs/bench-decide.md.
 """
 
 from __future__ import annotations
@@ -74,7 +74,10 @@ def main() -> None:
     )
     rows = [head]
     print(head)
+    wanted = [case for case in sys.argv[1:] if case in CASES]
     for name, make in CASES.items():
+        if wanted and name not in wanted:
+            continue
         question = make()
         for seconds in (5.0, 20.0):
             rows.append(measure(name, question, seconds))
