@@ -1,4 +1,4 @@
-"""The same programmes, written once, solved by three solvers that share no code: HiGHS, CBC and SCIP.
+"""The same programmes, written once, solved by two solvers that share no code: HiGHS and CBC.
 
 And what the solver's floating point calls the optimum is what the judge's fractions add up to.
 """
@@ -97,28 +97,6 @@ def by_cbc(sheet: Sheet) -> Solved:
     return Solved(values, worth(sheet, values))
 
 
-def by_scip(sheet: Sheet) -> Solved:
-    linear = pytest.importorskip("ortools.linear_solver.pywraplp")
-    solver = linear.Solver.CreateSolver("SCIP")
-    columns = [
-        (solver.IntVar if whole else solver.NumVar)(lower, upper, f"x{n}")
-        for n, (lower, upper, whole) in enumerate(zip(sheet.lower, sheet.upper, sheet.whole, strict=True))
-    ]
-    for low, high, terms in sheet.rows:
-        row = solver.Constraint(low, high)
-        for column, coefficient in terms:
-            row.SetCoefficient(columns[column], coefficient)
-    for column, cost in zip(columns, sheet.cost, strict=True):
-        solver.Objective().SetCoefficient(column, cost)
-    solver.Objective().SetMinimization()
-    solver.SetTimeLimit(120_000)
-    exactly = linear.MPSolverParameters()
-    exactly.SetDoubleParam(exactly.RELATIVE_MIP_GAP, 0.0)
-    assert solver.Solve(exactly) == solver.OPTIMAL
-    values = tuple(column.solution_value() for column in columns)
-    return Solved(values, worth(sheet, values))
-
-
 def worth(sheet: Sheet, values: tuple[float, ...]) -> float:
     return math.fsum(c * v for c, v in zip(sheet.cost, values, strict=True)) + sheet.constant
 
@@ -179,13 +157,3 @@ def test_cbc_finds_the_same_optimum_of_the_exact_programme_and_its_plan_stands(s
 def test_cbc_finds_the_same_optimum_of_the_aggregated_programme(seed: int) -> None:
     model, solved = by_highs(seed, crowd=True)
     assert by_cbc(model.sheet).cents == pytest.approx(solved.cents, abs=CENTS, rel=0)
-
-
-@pytest.mark.parametrize("seed", SEEDS)
-def test_scip_finds_the_same_optimum_of_the_exact_programme_and_its_plan_stands(seed: int) -> None:
-    model, solved = by_highs(seed, crowd=False)
-    third = by_scip(model.sheet)
-    assert third.cents == pytest.approx(solved.cents, abs=CENTS, rel=0)
-    verdict = judge(model.question, plan_of(model, third.values))
-    assert verdict.breaches == ()
-    assert float(verdict.costs.total) == pytest.approx(solved.cents, abs=CENTS, rel=0)
