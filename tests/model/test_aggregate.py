@@ -46,7 +46,7 @@ def put_in(model: WeekModel, plan: Plan, *, crowd: bool) -> list[float]:
         by_name[f"has {h.dish} {h.eater}"] = 1
         by_name[f"day with {h.dish} {h.eater} {h.day}"] = 1
         by_name[f"repeats {h.dish}"] += 1
-    for (day, dish), portions in reserve(plan).items():
+    for (day, dish, _), portions in reserve(question, plan).items():
         if portions:
             counted[model.kept[dish, version[day, dish], day]] += portions
     shop = {o.name: o.shop for o in question.offers}

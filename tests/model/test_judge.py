@@ -56,7 +56,7 @@ def test_the_costs_are_those_worked_out_by_hand() -> None:
 def test_containers_and_freezer_places_are_counted_night_by_night(night: int, held: int, frozen: int) -> None:
     # Night 1: one bake (for lunch on day 2) and five stews. Night 4: the stew of day 5 has been taken out of
     # the freezer, the reserve stays; one bake waits for Ben.
-    assert portions_held(PLAN, night) == (held, frozen)
+    assert portions_held(WEEK, PLAN, night) == (held, frozen)
 
 
 # -- planted breaches ---------------------------------------------------------------------------------

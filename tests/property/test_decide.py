@@ -199,7 +199,7 @@ def limited(pick: Pick, question: Question, plan: Plan, *, eats_out: bool) -> Qu
         return value if pick(st.booleans()) else None
 
     by_version = {v.name: v for dish in question.dishes for v in dish.versions}
-    held = [portions_held(plan, day) for day in range(1, question.days + 1)]
+    held = [portions_held(question, plan, day) for day in range(1, question.days + 1)]
     cents = {offer.name: offer.cents for offer in question.offers}
     times = Counter((h.eater, h.dish) for h in plan.helpings if h.dish is not None)
     had = {(h.eater, h.dish, h.day) for h in plan.helpings if h.dish is not None}

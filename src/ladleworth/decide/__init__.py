@@ -2,21 +2,10 @@
 
 from ladleworth.decide.answer import Answer, Batch, Costs, Drawing, Helping, Plan, Purchase, Status
 from ladleworth.decide.deciding import decide, judged
+from ladleworth.decide.goods import Foodstuff, PackageOffer, PortionLot, ShopVisit, StockLot
 from ladleworth.decide.judge import judge
 from ladleworth.decide.pose import per_portion, pose
-from ladleworth.decide.question import (
-    Additions,
-    CookSession,
-    DishChoice,
-    Foodstuff,
-    HouseRules,
-    MealSlot,
-    PackageOffer,
-    Question,
-    ShopVisit,
-    StockLot,
-    Version,
-)
+from ladleworth.decide.question import CookSession, DishChoice, Load, MealSlot, Question, Version
 from ladleworth.decide.reasons import (
     Clash,
     PriceOfRule,
@@ -29,12 +18,25 @@ from ladleworth.decide.reasons import (
     runner_up,
     tight,
 )
+from ladleworth.decide.rules import (
+    Additions,
+    ContainerSize,
+    HouseRules,
+    MustBuy,
+    MustCook,
+    MustNotCook,
+    MustServe,
+    MustUse,
+    NutrientBound,
+    Wish,
+)
 
 __all__ = [
     "Additions",
     "Answer",
     "Batch",
     "Clash",
+    "ContainerSize",
     "CookSession",
     "Costs",
     "DishChoice",
@@ -42,9 +44,17 @@ __all__ = [
     "Foodstuff",
     "Helping",
     "HouseRules",
+    "Load",
     "MealSlot",
+    "MustBuy",
+    "MustCook",
+    "MustNotCook",
+    "MustServe",
+    "MustUse",
+    "NutrientBound",
     "PackageOffer",
     "Plan",
+    "PortionLot",
     "PriceOfRule",
     "Purchase",
     "Question",
@@ -55,6 +65,7 @@ __all__ = [
     "Tight",
     "Version",
     "WayOut",
+    "Wish",
     "clash",
     "decide",
     "judge",

@@ -21,7 +21,10 @@ class Batch:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Helping:
-    """What a slot gets: a portion of the batch of `dish` cooked on `cooked_day`, or (None) a meal out."""
+    """What a slot gets: a portion of a batch, one of a lot of portions on hand, or a meal out.
+
+    A batch is named by `dish` and `cooked_day`, a lot by `dish` and `lot`; a meal out has none of them. `version` says which of the batch's versions; None will do where the batch has only one.
+    """
 
     day: int
     eater: str
@@ -29,10 +32,13 @@ class Helping:
     dish: str | None = None
     cooked_day: int | None = None
     frozen: bool = False
+    version: str | None = None
+    lot: str | None = None
 
     def __post_init__(self) -> None:
-        if (self.dish is None) != (self.cooked_day is None) or (self.dish is None and self.frozen):
-            raise BadField("a helping has a dish and its cooking day, or neither")
+        sources = (self.cooked_day is not None) + (self.lot is not None)
+        if sources != (self.dish is not None) or (self.dish is None and self.frozen):
+            raise BadField("a helping has a dish and either its cooking day or its lot, or none of them")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -48,7 +54,8 @@ class Purchase:
 class Drawing:
     """An amount (mg or pieces) drawn for a batch from a lot on hand, or from an offer's packages of a day.
 
-    `source` is a lot's name (then `bought_day` is None) or an offer's name with the day it was bought.
+    `source` is a lot's name (then `bought_day` is None) or an offer's name with the day it was bought. `version`
+    says for which of the batch's versions; None will do where the batch has only one.
     """
 
     day: int
@@ -56,6 +63,7 @@ class Drawing:
     source: str
     bought_day: int | None
     quantity: int
+    version: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +89,7 @@ class Costs:
     minutes: Fraction = Fraction(0)
     liking: Fraction = Fraction(0)
     reserve: Fraction = Fraction(0)
+    sessions: Fraction = Fraction(0)
 
     @property
     def total(self) -> Fraction:
@@ -93,6 +102,7 @@ class Costs:
             + self.repeats
             + self.minutes
             + self.liking
+            + self.sessions
             - self.carried
             - self.reserve
         )

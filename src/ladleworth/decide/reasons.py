@@ -93,7 +93,8 @@ def without(question: Question, rules: Iterable[Rule]) -> Question:
     """Return the question without some rules (meals out then cost nothing)."""
     dropped = set(rules)
     old = question.rules
-    bent = HouseRules(
+    bent = replace(
+        old,
         containers=None if Rule.CONTAINERS in dropped else old.containers,
         freezer_places=None if Rule.FREEZER in dropped else old.freezer_places,
         budget_cents=None if Rule.BUDGET in dropped else old.budget_cents,
@@ -134,7 +135,7 @@ def limits(question: Question, plan: Plan) -> Iterator[Tight]:
         )
         yield Tight(Rule.MINUTES, f"day {session.day}", used, Fraction(session.minutes))
     for night in (s.day for s in question.sessions):
-        held, frozen = portions_held(plan, night)
+        held, frozen = portions_held(question, plan, night)
         if rules.containers is not None:
             yield Tight(Rule.CONTAINERS, f"night {night}", Fraction(held), Fraction(rules.containers))
         if rules.freezer_places is not None:
@@ -262,17 +263,21 @@ def _looser(question: Question, rule: Rule, seconds: float) -> WayOut | None:
     until = time.monotonic() + seconds
     if decide(without(question, [rule]), max(0.5, seconds / 4)).status is Status.INFEASIBLE:
         return None
-    field = rule.name.lower()
-    now = getattr(question.rules, field)
+    now = question.rules.in_a_row if rule is Rule.IN_A_ROW else question.rules.most_times
+    assert now is not None
     proven = True
     highest = question.days if rule is Rule.IN_A_ROW else len(question.slots)
     for value in range(now + 1, highest + 1):
         left = until - time.monotonic()
         if left <= 0:
             break
-        changed = replace(question, rules=replace(question.rules, **{field: value}))
+        changed = replace(question, rules=_with_count(question.rules, rule, value))
         status = decide(changed, max(0.5, left / 4)).status
         if status in (Status.PROVEN, Status.GOOD):
             return WayOut(rule, Fraction(value - now), proven)
         proven = proven and status is Status.INFEASIBLE
     return None
+
+
+def _with_count(rules: HouseRules, rule: Rule, value: int) -> HouseRules:
+    return replace(rules, in_a_row=value) if rule is Rule.IN_A_ROW else replace(rules, most_times=value)
