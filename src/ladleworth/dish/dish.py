@@ -6,6 +6,7 @@ A `Dish` is ready to be planned with: every ingredient names a food and an exact
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
@@ -22,6 +23,11 @@ day 1 is our own, stricter reading: no page read says how to count.
 
 LEAST, GREATEST = 1, 8
 """The portions a batch may have where the dish does not say."""
+
+
+OVEN, BURNER = "oven", "burner"
+STATIONS = (OVEN, BURNER)
+"""What a batch takes minutes of beside the cook's hands. Two burners for ten minutes are twenty burner minutes."""
 
 
 class Role(Enum):
@@ -69,23 +75,50 @@ class Ingredient:
 
 
 @dataclass(frozen=True, slots=True)
+class StationTime:
+    """Minutes of a station (one of STATIONS) that a batch takes, wall-clock: fixed, and for each portion."""
+
+    station: str
+    fixed_min: Fraction = Fraction(0)
+    per_portion_min: Fraction = Fraction(0)
+
+    def __post_init__(self) -> None:
+        if self.station not in STATIONS:
+            raise BadField(f"no station is called {self.station!r}; the stations are {', '.join(STATIONS)}")
+        if self.fixed_min < 0 or self.per_portion_min < 0:
+            raise BadField(f"minutes of the {self.station} must not be below 0")
+
+
+@dataclass(frozen=True, slots=True)
 class Swap:
-    """One way to make a part: its ingredients, and the hands-on minutes that it adds to the dish's."""
+    """One way to make a part: its ingredients, and the minutes (hands-on, of stations) that it adds to the dish's.
+
+    `kinds` are kinds of cooked food, as the table of textures names them.
+    """
 
     name: str
     ingredients: tuple[Ingredient, ...]
     fixed_min: Fraction = Fraction(0)
     per_portion_min: Fraction = Fraction(0)
+    stations: tuple[StationTime, ...] = ()
+    kinds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """A part of the portion: what it always takes, and one or more swaps of which one is chosen."""
+    """A part of the portion: what it always takes, and one or more swaps of which one is chosen.
+
+    `kinds` are kinds of cooked food, as the table of textures names them; `apart` says that the part is not kept
+    with the others: it is added fresh, or has a place of its own outside the freezer.
+    """
 
     name: str
     role: Role
     ingredients: tuple[Ingredient, ...] = ()
     swaps: tuple[Swap, ...] = ()
+    stations: tuple[StationTime, ...] = ()
+    kinds: tuple[str, ...] = ()
+    apart: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,15 +131,34 @@ class Step:
     needs: tuple[str, ...] = ()
     part: str = ""
 
+    def taken(self, station: str) -> Fraction:
+        """Minutes of a station that the step takes: all its minutes, if it needs one; twice that for `2 burners`."""
+        times = sum(_stations_in(need, station) for need in self.needs)
+        return (self.hands_on_min + self.unattended_min) * times
+
+
+def _stations_in(need: str, station: str) -> int:
+    """Count the stations that a step's need names: '2 burners' are two, 'oven at 200 °C' one, 'oven cloth' none."""
+    found = re.fullmatch(
+        rf"(?:(\d{{1,2}}) )?(?:\w+ )?{station}s?(?: (?:at|shelf|shelves|\d).*)?", need.casefold()
+    )
+    if found is None:
+        return 0
+    return int(found[1]) if found[1] else 1
+
 
 @dataclass(frozen=True, slots=True)
 class Variant:
-    """A dish with one swap chosen per part; `swaps` pairs part and swap in the order of the parts."""
+    """A dish with one swap chosen per part; `swaps` pairs part and swap in the order of the parts.
+
+    `stations` are the minutes of oven and burners that a batch takes, a station that it does not need left out.
+    """
 
     swaps: tuple[tuple[str, str], ...]
     ingredients: tuple[Ingredient, ...]
     fixed_min: Fraction
     per_portion_min: Fraction
+    stations: tuple[StationTime, ...] = ()
 
     @property
     def name(self) -> str:
@@ -121,7 +173,9 @@ class Dish:
     `keep_days` and `freezer_days` count with the cooking day as day 1; `freezer_days` is None for a dish
     that does not freeze well. `meals` empty means that it suits any meal; `never` names the eaters who may
     not have it, beside what their exclusions say. `yield_mg` is the measured yield of all `portions`, None
-    until the scale gives one.
+    until the scale gives one. `portion_volume_ml` is what one portion fills as measured, None until it is.
+    `stations` are minutes that every version takes, beside those of its parts and swaps. `splits` is among how
+    many versions a batch may be split, None where the house rule says it.
     """
 
     id: str
@@ -138,8 +192,15 @@ class Dish:
     freezer_days: int | None = None
     yield_mg: int | None = None
     never: tuple[str, ...] = ()
+    portion_volume_ml: int | None = None
+    stations: tuple[StationTime, ...] = ()
+    splits: int | None = None
 
     def __post_init__(self) -> None:
+        if self.splits is not None and self.splits < 1:
+            raise BadField(f"dish {self.name}: splits must be 1 or more")
+        if self.portion_volume_ml is not None and self.portion_volume_ml < 1:
+            raise BadField(f"dish {self.name}: the volume of a portion must be above 0")
         if self.portions < 1:
             raise BadField(f"dish {self.name}: portions must be 1 or more")
         if not 1 <= self.least <= self.greatest:
@@ -156,6 +217,33 @@ class Dish:
                 fixed_min=self.fixed_min + sum((s.fixed_min for _, s in choice), Fraction(0)),
                 per_portion_min=self.per_portion_min
                 + sum((s.per_portion_min for _, s in choice), Fraction(0)),
+                stations=self._stations([swap for _, swap in choice]),
             )
             for choice in product(*choices)
         )
+
+    def _stations(self, chosen: list[Swap]) -> tuple[StationTime, ...]:
+        """Add up the station minutes of the dish, its parts and the swaps chosen.
+
+        A station that is stated nowhere in the dish takes the minutes of the steps that need it, as fixed.
+        """
+        pieces: tuple[Dish | Part, ...] = (self, *self.parts)
+        every: list[Dish | Part | Swap] = [*pieces, *(swap for part in self.parts for swap in part.swaps)]
+        stated = {time.station for piece in every for time in piece.stations}
+        taking: list[Dish | Part | Swap] = [*pieces, *chosen]
+        times = [time for piece in taking for time in piece.stations]
+        times += [
+            StationTime(station, step.taken(station))
+            for station in STATIONS
+            if station not in stated
+            for step in self.steps
+        ]
+        added = (
+            StationTime(
+                station,
+                sum((time.fixed_min for time in times if time.station == station), Fraction(0)),
+                sum((time.per_portion_min for time in times if time.station == station), Fraction(0)),
+            )
+            for station in STATIONS
+        )
+        return tuple(time for time in added if time.fixed_min or time.per_portion_min)

@@ -38,6 +38,9 @@ def to_mapping(written: WrittenDish) -> Tree:
         ),
         ("steps", [_step_mapping(step) for step in written.steps]),
         ("yield", written.measured_yield),
+        ("portion_volume", written.portion_volume),
+        *_stations(written),
+        ("splits", _count(written.splits)),
     )
 
 
@@ -53,16 +56,31 @@ def _hands_on_mapping(hands_on: HandsOn | None) -> Tree:
     return _filled(("fixed", hands_on.fixed), ("per_portion", hands_on.per_portion)) if hands_on else {}
 
 
+def _stations(piece: WrittenDish | WrittenPart | WrittenSwap) -> list[tuple[str, object]]:
+    """Write station minutes, those that are only fixed as one length of time."""
+    pairs: list[tuple[str, object]] = []
+    for key, told in (("oven", piece.oven), ("burners", piece.burners)):
+        pairs.append((key, told.fixed if told and not told.per_portion else _hands_on_mapping(told)))
+    return pairs
+
+
 def _contents(piece: WrittenPart) -> list[tuple[str, object]]:
     return [
         ("lines", list(piece.lines)),
         ("per_portion", dict(piece.per_portion)),
         ("swaps", [_swap_mapping(swap) for swap in piece.swaps]),
+        ("kind", list(piece.kinds)),
     ]
 
 
 def _part_mapping(part: WrittenPart) -> Tree:
-    return _filled(("part", part.name), ("role", part.role.value if part.role else ""), *_contents(part))
+    return _filled(
+        ("part", part.name),
+        ("role", part.role.value if part.role else ""),
+        *_contents(part),
+        *_stations(part),
+        ("apart", "yes" if part.apart else ""),
+    )
 
 
 def _swap_mapping(swap: WrittenSwap) -> Tree:
@@ -71,6 +89,8 @@ def _swap_mapping(swap: WrittenSwap) -> Tree:
         ("lines", list(swap.lines)),
         ("per_portion", dict(swap.per_portion)),
         ("hands_on", _hands_on_mapping(swap.hands_on)),
+        *_stations(swap),
+        ("kind", list(swap.kinds)),
     )
     return mapping if swap.lines or swap.per_portion else {**mapping, "lines": []}
 

@@ -7,7 +7,20 @@ from fractions import Fraction
 
 from ladleworth.dish.amounts import COOKED_WORDS, NoPieceWeight, Reckoned, reckon_line, reckon_quantity
 from ladleworth.dish.bounds import Spot, doubts
-from ladleworth.dish.dish import GREATEST, KEEP_DAYS, LEAST, Dish, Ingredient, Part, Role, Step, Swap
+from ladleworth.dish.dish import (
+    BURNER,
+    GREATEST,
+    KEEP_DAYS,
+    LEAST,
+    OVEN,
+    Dish,
+    Ingredient,
+    Part,
+    Role,
+    StationTime,
+    Step,
+    Swap,
+)
 from ladleworth.dish.line import Line, Review
 from ladleworth.dish.line_words import HANDWORK
 from ladleworth.dish.mapping import to_mapping
@@ -19,6 +32,7 @@ from ladleworth.dish.written import (
     WrittenPart,
     WrittenSwap,
     read_dish,
+    read_portion_volume_ml,
     read_step_minutes,
 )
 from ladleworth.errors import BadUnit, Finding, MissingFact, Place, UnknownFood
@@ -106,6 +120,11 @@ class _Resolver:
             freezer_days=written.freezer_days,
             yield_mg=read_total(written.measured_yield).whole_mg() if written.measured_yield else None,
             never=written.never,
+            portion_volume_ml=read_portion_volume_ml(written.portion_volume)
+            if written.portion_volume
+            else None,
+            stations=_stations(written),
+            splits=written.splits,
         )
         if not _always_measured(dish):
             self.findings.fault(
@@ -124,12 +143,24 @@ class _Resolver:
         for number, swap in enumerate(part.swaps):
             ingredients = self._ingredients(swap, (*here, "swaps", number), Spot(at, number, 0), paths)
             told = swap.hands_on or HandsOn()
-            swaps.append(Swap(swap.name, ingredients, _minutes(told.fixed), _minutes(told.per_portion)))
+            swaps.append(
+                Swap(
+                    swap.name,
+                    ingredients,
+                    _minutes(told.fixed),
+                    _minutes(told.per_portion),
+                    _stations(swap),
+                    swap.kinds,
+                )
+            )
         return Part(
             name=part.name or "all",
             role=part.role or Role.WHOLE,
             ingredients=self._ingredients(part, here, Spot(at, None, 0), paths),
             swaps=tuple(swaps),
+            stations=_stations(part),
+            kinds=part.kinds,
+            apart=part.apart,
         )
 
     def _ingredients(
@@ -296,6 +327,15 @@ def _said(working: str, line: Line) -> str:
 
 def _minutes(text: str) -> Fraction:
     return read_step_minutes(text) if text else Fraction(0)
+
+
+def _stations(piece: WrittenDish | WrittenPart | WrittenSwap) -> tuple[StationTime, ...]:
+    """Read the minutes of the oven and of burners that are stated; '0' stands for a station stated as not needed."""
+    return tuple(
+        StationTime(station, _minutes(told.fixed), _minutes(told.per_portion))
+        for station, told in ((OVEN, piece.oven), (BURNER, piece.burners))
+        if told is not None
+    )
 
 
 def _is_bare(text: str) -> bool:

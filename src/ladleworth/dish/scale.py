@@ -201,7 +201,15 @@ def scale(dish: Dish, factor: Amount, portions: int | None = None) -> Dish:
             for part in dish.parts
         ),
         yield_mg=None if dish.yield_mg is None else half_up(dish.yield_mg * Fraction(factor)),
+        portion_volume_ml=_volume_ml(dish, made, portions),
     )
+
+
+def _volume_ml(dish: Dish, made: Fraction, portions: int | None) -> int | None:
+    """What a portion fills when so many standard portions are divided into so many: never less than 1 ml."""
+    if dish.portion_volume_ml is None or portions is None:
+        return dish.portion_volume_ml
+    return max(1, half_up(dish.portion_volume_ml * made / portions))
 
 
 def scale_ingredient(ingredient: Ingredient, factor: Amount) -> Ingredient:

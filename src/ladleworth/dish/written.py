@@ -1,18 +1,31 @@
-"""A dish as a person wrote it: ingredient lines and amounts still text, nothing looked up yet.
+"""Reading a dish as a person wrote it: ingredient lines and amounts stay text, nothing is looked up yet.
 
 The keys are those of the kitchen folder (docs/kitchen-folder.md); docs/dishes.md says what each means.
 """
 
 from __future__ import annotations
 
-import unicodedata
-from dataclasses import dataclass
+from collections.abc import Callable
 from fractions import Fraction
 
 from ladleworth.dish.dish import GREATEST, LEAST, Role
+from ladleworth.dish.records import HandsOn, WrittenDish, WrittenPart, WrittenStep, WrittenSwap, dish_id
 from ladleworth.dish.tree import Findings, Node, Placer, nearest, shorten
 from ladleworth.errors import BadUnit, Finding
-from ladleworth.units import Quantity, read_minutes, read_number, read_total
+from ladleworth.facts.texture import textures
+from ladleworth.units import Dimension, Quantity, half_up, read_minutes, read_number, read_total
+
+__all__ = [
+    "HandsOn",
+    "WrittenDish",
+    "WrittenPart",
+    "WrittenStep",
+    "WrittenSwap",
+    "dish_id",
+    "read_dish",
+    "read_portion_volume_ml",
+    "read_step_minutes",
+]
 
 _TIME = "15 or 15 min"
 _AMOUNTS = "{lentils: 80 g, egg: 1}"
@@ -22,12 +35,19 @@ _PART_KEYS = {
     "lines": "[1 lb dried beans]",
     "per_portion": _AMOUNTS,
     "swaps": "[{swap: without, lines: []}]",
+    "oven": "45 min",
+    "burners": "30 min",
+    "kind": "pasta in sauce",
+    "apart": "yes",
 }
 _SWAP_KEYS = {
     "swap": "sausage",
     "lines": "[12 oz sausage]",
     "per_portion": _AMOUNTS,
     "hands_on": "{fixed: 5}",
+    "oven": "45 min",
+    "burners": "30 min",
+    "kind": "tofu",
 }
 _STEP_KEYS = {
     "do": "Chop the onion.",
@@ -41,92 +61,9 @@ _DISH_KEYS = {
     "dish": "Bean chili", "portions": "6", "least": "4", "greatest": "10", "hands_on": "{fixed: 15}",
     "freezer_days": "60", "keep_days": "4", "meals": "[lunch]", "never": "[Ben]", "lines": "[1 lb dried beans]",
     "per_portion": _AMOUNTS, "swaps": "[{swap: without, lines: []}]", "parts": "[{part: stew}]",
-    "steps": "[{do: Stir.}]", "yield": "2.4 kg",
+    "steps": "[{do: Stir.}]", "yield": "2.4 kg", "portion_volume": "400 ml", "oven": "45 min",
+    "burners": "{fixed: 30, per_portion: 2}", "splits": "2", "kind": "curry or chili",
 }  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class HandsOn:
-    """Hands-on minutes as written, '' for what was left out: `fixed`, and for each portion beside it."""
-
-    fixed: str = ""
-    per_portion: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class WrittenSwap:
-    """One way to make a part, as written. `per_portion` pairs a food's name with its amount."""
-
-    name: str
-    lines: tuple[str, ...] = ()
-    per_portion: tuple[tuple[str, str], ...] = ()
-    hands_on: HandsOn | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class WrittenPart:
-    """A part as written. `name` '' means that its keys stand at the top level: the dish is all one part."""
-
-    name: str = ""
-    role: Role | None = None
-    lines: tuple[str, ...] = ()
-    per_portion: tuple[tuple[str, str], ...] = ()
-    swaps: tuple[WrittenSwap, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class WrittenStep:
-    """A step as written; times are text, '' for what was left out."""
-
-    text: str
-    part: str = ""
-    hands_on: str = ""
-    unattended: str = ""
-    needs: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class WrittenDish:
-    """A dish as written: what the YAML form holds, no more and no less; None and '' are what was left out."""
-
-    name: str
-    parts: tuple[WrittenPart, ...]
-    portions: int | None = None
-    least: int | None = None
-    greatest: int | None = None
-    hands_on: HandsOn | None = None
-    freezer_days: int | None = None
-    keep_days: int | None = None
-    meals: tuple[str, ...] = ()
-    never: tuple[str, ...] = ()
-    steps: tuple[WrittenStep, ...] = ()
-    measured_yield: str = ""
-
-    @property
-    def id(self) -> str:
-        """The dish's id, made from its name."""
-        return dish_id(self.name)
-
-
-def dish_id(name: str) -> str:
-    """Make a dish's id from its name: small letters and digits of any script, everything else a hyphen.
-
-    Parameters
-    ----------
-    name
-        The dish's name.
-
-    Returns
-    -------
-    str
-        'bean-chili' for 'Bean chili!'; '' for a name without letters or digits.
-    """
-    kept = (c if unicodedata.category(c)[0] in "LMN" else " " for c in _fold(name))
-    return "-".join("".join(kept).split())
-
-
-def _fold(name: str) -> str:
-    return unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
 
 
 def read_step_minutes(text: str) -> Fraction:
@@ -158,6 +95,14 @@ def _read_yield(text: str) -> Quantity:
     if total.whole_mg() < 1:
         raise BadUnit(f"{text!r} is no mass above 0")
     return total
+
+
+def read_portion_volume_ml(text: str) -> int:
+    """Read what a portion fills ('400 ml', '1 3/4 cups') in whole millilitres, half up; BadUnit if it is no volume."""
+    total = read_total(text)
+    if total.dimension is not Dimension.VOLUME or half_up(total.ml) < 1:
+        raise BadUnit(f"{text!r} is no volume above 0")
+    return half_up(total.ml)
 
 
 def read_dish(data: object, place: Placer) -> tuple[WrittenDish | None, tuple[Finding, ...]]:
@@ -194,7 +139,11 @@ def read_dish(data: object, place: Placer) -> tuple[WrittenDish | None, tuple[Fi
         never=keys["never"].texts("never", "[Ben]") if "never" in keys else (),
         parts=parts,
         steps=_steps(keys, [part.name for part in parts if part.name]),
-        measured_yield=keys["yield"].check("yield", "2.4 kg", _read_yield) if "yield" in keys else "",
+        measured_yield=_checked(keys, "yield", _read_yield),
+        oven=_station(keys, "oven"),
+        burners=_station(keys, "burners"),
+        splits=_whole(keys, "splits"),
+        portion_volume=_checked(keys, "portion_volume", read_portion_volume_ml),
     )
     _cross_check(top, keys, written)
     return (None if top.findings.faulty else written), tuple(top.findings.found)
@@ -225,6 +174,50 @@ def _hands_on(keys: dict[str, Node]) -> HandsOn | None:
     )
 
 
+def _checked(keys: dict[str, Node], key: str, read: Callable[[str], object]) -> str:
+    return keys[key].check(key, _DISH_KEYS[key], read) if key in keys else ""
+
+
+def _station(keys: dict[str, Node], key: str) -> HandsOn | None:
+    """Read minutes of the oven or of burners: one length of time, or fixed and per_portion."""
+    if key not in keys:
+        return None
+    node = keys[key]
+    if node.is_mapping:
+        opened = node.keys(_HANDS_ON_KEYS, key)
+        told = {name: inner.check(name, _TIME, read_step_minutes) for name, inner in opened.items()}
+        return HandsOn(**told) if told else None
+    return HandsOn(fixed=node.check(key, "45 min, or {fixed: 30, per_portion: 2}", read_step_minutes))
+
+
+def _kinds(keys: dict[str, Node]) -> tuple[str, ...]:
+    """Read kinds of cooked food, each a kind that the table of textures knows."""
+    kinds = []
+    for node in keys["kind"].items("kind", or_one=True) if "kind" in keys else ():
+        kind = node.text("a kind of food", "pasta in sauce")
+        if kind in textures() and kind not in kinds:
+            kinds.append(kind)
+        elif kind:
+            near = nearest(kind, textures())
+            what = (
+                f"kind names {shorten(kind)} twice" if kind in kinds else f"no kind is called {shorten(kind)}"
+            )
+            remedy = f"did you mean {near!r}?" if near else f"the kinds are {', '.join(textures())}"
+            node.fault(what, "write it once" if kind in kinds else remedy)
+    return tuple(kinds)
+
+
+def _apart(keys: dict[str, Node]) -> bool:
+    if "apart" not in keys:
+        return False
+    text = keys["apart"].text("apart", "yes").casefold()
+    if text not in ("yes", "no", ""):
+        keys["apart"].fault(
+            f"apart is {shorten(text)}", "write yes if the part is not frozen with the others, else no"
+        )
+    return text == "yes"
+
+
 def _lines(keys: dict[str, Node]) -> tuple[str, ...]:
     nodes = keys["lines"].items("lines") if "lines" in keys else ()
     return tuple(node.text("an ingredient line", "'2 cups rice'") for node in nodes)
@@ -246,7 +239,17 @@ def _swaps(keys: dict[str, Node]) -> tuple[WrittenSwap, ...]:
         name = inner["swap"].text("the swap's name", "sausage") if "swap" in inner else ""
         if name and any(name.casefold() == other.name.casefold() for other in swaps):
             inner["swap"].fault(f"two swaps of a part are called {shorten(name)}", "give each its own name")
-        swaps.append(WrittenSwap(name, _lines(inner), _per_portion(inner), _hands_on(inner)))
+        swaps.append(
+            WrittenSwap(
+                name,
+                _lines(inner),
+                _per_portion(inner),
+                _hands_on(inner),
+                _station(inner, "oven"),
+                _station(inner, "burners"),
+                _kinds(inner),
+            )
+        )
     return tuple(swaps)
 
 
@@ -264,9 +267,11 @@ def _role(keys: dict[str, Node]) -> Role | None:
 
 
 def _parts(keys: dict[str, Node]) -> tuple[WrittenPart, ...]:
-    flat = [key for key in ("lines", "per_portion", "swaps") if key in keys]
-    if "parts" not in keys:
-        return (WrittenPart("", None, _lines(keys), _per_portion(keys), _swaps(keys)),) if flat else ()
+    flat = [key for key in ("lines", "per_portion", "swaps", "kind") if key in keys]
+    if "parts" not in keys:  # minutes of the oven and of burners are then the dish's own
+        if not flat:
+            return ()
+        return (WrittenPart("", None, _lines(keys), _per_portion(keys), _swaps(keys), kinds=_kinds(keys)),)
     for key in flat:
         keys[key].fault(f"a dish has both parts and {key}", f"move {key} into one of the parts")
     parts: list[WrittenPart] = []
@@ -279,7 +284,17 @@ def _parts(keys: dict[str, Node]) -> tuple[WrittenPart, ...]:
         name = inner["part"].text("the part's name", "stew") if "part" in inner else ""
         if name and any(name.casefold() == other.name.casefold() for other in parts):
             inner["part"].fault(f"two parts are called {shorten(name)}", "give each its own name")
-        part = WrittenPart(name, _role(inner), _lines(inner), _per_portion(inner), _swaps(inner))
+        part = WrittenPart(
+            name,
+            _role(inner),
+            _lines(inner),
+            _per_portion(inner),
+            _swaps(inner),
+            _station(inner, "oven"),
+            _station(inner, "burners"),
+            _kinds(inner),
+            _apart(inner),
+        )
         if not (part.lines or part.per_portion or part.swaps):
             node.fault(
                 f"the part {shorten(name)} has no ingredients" if name else "a part has no ingredients",

@@ -13,6 +13,7 @@ from tests.unit.store.papers import DISHES, KITCHEN, SMALL, told
 
 from ladleworth.dish import written
 from ladleworth.facts import ALLERGENS, NUTRIENTS, food_table
+from ladleworth.facts.texture import textures
 from ladleworth.store import folder_foods, folder_kitchen, marked_yaml, papers
 from ladleworth.store.csv_rows import Columns
 from ladleworth.store.folder import read_papers
@@ -188,3 +189,9 @@ def test_the_page_names_every_aisle_and_limit() -> None:
     assert f"{papers.MOST_BYTES // 1_000_000} MB" in PAGE
     assert f"{marked_yaml.MOST_DEPTH} levels" in PAGE
     assert f"at most {folder_kitchen.MOST_DAYS}" in PAGE
+
+
+def test_the_page_of_dishes_names_every_kind_of_cooked_food() -> None:
+    page = " ".join((ROOT / "docs" / "dishes.md").read_text(encoding="utf-8").split())
+    for kind in textures():
+        assert f"`{kind}`" in page, kind
