@@ -2,34 +2,21 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections import Counter
 from datetime import date
-from fractions import Fraction
-from math import floor
 
-from ladleworth.decide.question import (
-    Additions,
-    CookSession,
-    DishChoice,
-    Foodstuff,
-    HouseRules,
-    MealSlot,
-    PackageOffer,
-    Question,
-    ShopVisit,
-    StockLot,
-    Version,
-)
-from ladleworth.dish.dish import Dish, Variant
-from ladleworth.errors import MissingFact
-from ladleworth.facts import FoodTable, Measure
-from ladleworth.household import Kitchen, barred
-from ladleworth.ledger import LotUnit
+from ladleworth.decide.pose_dishes import per_portion, pose_dish
+from ladleworth.decide.pose_nutrients import never_served, pose_bounds, without_figures
+from ladleworth.decide.pose_stock import pose_food, pose_lots, pose_offers, pose_portions
+from ladleworth.decide.question import Additions, CookSession, HouseRules, MealSlot, Question, ShopVisit
+from ladleworth.decide.rules import ContainerSize
+from ladleworth.household import Household, Kitchen, Rules, Wishes
+
+__all__ = ["never_served", "per_portion", "pose", "without_figures"]
 
 
 def pose(kitchen: Kitchen, on: date | None = None) -> Question:
-    """Pose the question of a kitchen's week.
+    """Pose the question of a kitchen's week, or of several.
 
     Parameters
     ----------
@@ -42,122 +29,75 @@ def pose(kitchen: Kitchen, on: date | None = None) -> Question:
     -------
     Question
         Dishes, lots and offers under their ids. Foods that no dish takes are left out of the offers but not
-        of the stock, since they can spoil; what spoilt before day 1 is. Portions on hand are not planned with.
+        of the stock, since they can spoil; what spoilt before day 1 is, food and portions alike. Volumes, station
+        minutes and nutrients are there only where a rule of the house goes by them.
 
     Raises
     ------
     MissingFact
-        If nobody knows how long a food keeps that the shops offer and a dish takes.
+        If nobody knows how long a food keeps that the shops offer and a dish takes, or what a portion fills where
+        containers by size or room go by it.
     """
     household = kitchen.household
-    dishes = tuple(_choice(kitchen, dish) for dish in kitchen.dishes)
+    dishes = tuple(pose_dish(kitchen, dish) for dish in kitchen.dishes)
     needed = {food for dish in dishes for version in dish.versions for food in version.needs}
-    lots = tuple(_lots(kitchen))
-    offers = tuple(_offers(kitchen, needed, on))
+    lots = tuple(pose_lots(kitchen))
+    offers = tuple(pose_offers(kitchen, needed, on))
     foods = sorted(needed | {lot.food for lot in lots})
     offered = {offer.food for offer in offers}
     listed = {shop.name: shop.trip_cents for shop in household.shops}
     shops = dict.fromkeys([*listed, *(offer.shop for offer in offers)])
-    rules, wishes = household.rules, household.wishes
     return Question(
         days=household.days,
         slots=tuple(MealSlot(s.day, s.eater, s.meal) for s in household.slots()),
-        sessions=tuple(CookSession(day, minutes) for day, minutes in household.session_minutes()),
+        sessions=tuple(
+            CookSession(day, session.minutes, household.station_minutes(session), session.cents)
+            for day, session in household.cook_days()
+        ),
         dishes=dishes,
-        foods=tuple(_foodstuff(kitchen, food, offered=food in offered) for food in foods),
+        foods=tuple(pose_food(kitchen, food, offered=food in offered) for food in foods),
         lots=lots,
         offers=offers,
         shops=tuple(ShopVisit(name, listed.get(name, 0)) for name in shops),
-        rules=HouseRules(
-            rules.containers,
-            rules.freezer_places,
-            rules.budget_cents,
-            rules.meal_out_cents,
-            rules.in_a_row,
-            rules.most_times,
-        ),
-        additions=Additions(
-            wishes.repeat_cents,
-            wishes.minute_cents,
-            wishes.reserve_portions,
-            wishes.reserve_cents,
-            wishes.carried_share,
-        ),
+        rules=_rules(household),
+        additions=_additions(household.wishes),
+        portions=tuple(pose_portions(kitchen)),
+        appetites={eater.name: eater.appetite for eater in household.eaters if eater.appetite != 1},
     )
 
 
-def _choice(kitchen: Kitchen, dish: Dish) -> DishChoice:
-    liking = dict(kitchen.household.wishes.liking_cents).get(dish.id, 0)
-    return DishChoice(
-        name=dish.id,
-        versions=tuple(_version(kitchen, dish, variant, liking) for variant in dish.variants()),
-        least=dish.least,
-        greatest=dish.greatest,
-        keep_days=dish.keep_days,
-        freezer_days=dish.freezer_days,
-        meals=frozenset(dish.meals) if dish.meals else None,
+def _rules(household: Household) -> HouseRules:
+    rules = household.rules
+    span = rules.week_days
+    return HouseRules(
+        containers=rules.containers,
+        freezer_places=rules.freezer_places,
+        budget_cents=rules.budget_cents,
+        meal_out_cents=rules.meal_out_cents,
+        in_a_row=rules.in_a_row,
+        most_times=rules.most_times,
+        span_days=None if span is None or span >= household.days else span,
+        freezing_load=rules.freezing_load,
+        container_sizes=_sizes(rules),
+        fridge_ml=rules.fridge_room_ml,
+        freezer_ml=rules.freezer_room_ml,
+        nutrient_bounds=pose_bounds(household),
     )
 
 
-def _version(kitchen: Kitchen, dish: Dish, variant: Variant, liking_cents: int) -> Version:
-    return Version(
-        name=variant.name,
-        needs=per_portion(dish, variant, kitchen.foods),
-        fixed_min=variant.fixed_min,
-        per_portion_min=variant.per_portion_min,
-        barred=frozenset(
-            eater.name
-            for eater in kitchen.household.eaters
-            if barred(eater, dish, variant, kitchen.foods) is not None
-        ),
-        liking_cents=Fraction(-liking_cents),
+def _sizes(rules: Rules) -> tuple[ContainerSize, ...]:
+    """Count the containers by what they hold with room at the top, the smallest first."""
+    counts: Counter[int] = Counter()
+    for container in rules.container_sizes:
+        counts[container.capacity_ml(rules.headspace)] += container.count
+    return tuple(ContainerSize(capacity, count) for capacity, count in sorted(counts.items()))
+
+
+def _additions(wishes: Wishes) -> Additions:
+    return Additions(
+        wishes.repeat_cents,
+        wishes.minute_cents,
+        wishes.reserve_portions,
+        wishes.reserve_cents,
+        wishes.carried_share,
     )
-
-
-def per_portion(dish: Dish, variant: Variant, foods: FoodTable) -> Mapping[str, Fraction]:
-    """Add up what one portion takes of each food, as bought; nothing unmeasured.
-
-    Returns
-    -------
-    Mapping
-        Pieces exact, mass in whole milligrams, rounded down (a mass below one milligram stays exact): a recipe
-        that takes all of a package must not need a milligram more than the package, rounded, holds.
-    """
-    needs: dict[str, Fraction] = defaultdict(Fraction)
-    for ingredient in variant.ingredients:
-        if not ingredient.unmeasured:
-            needs[ingredient.food] += ingredient.bought / dish.portions
-    return {
-        food: amount
-        if foods.get(food).measured_in is Measure.PIECES or amount < 1
-        else Fraction(floor(amount))
-        for food, amount in needs.items()
-    }
-
-
-def _foodstuff(kitchen: Kitchen, food: str, *, offered: bool) -> Foodstuff:
-    if offered and food not in kitchen.keep_days:
-        raise MissingFact(
-            f"nobody knows how long {kitchen.foods.get(food).name} keeps once bought;"
-            f" write keep_days for it in foods.yaml"
-        )
-    pieces = kitchen.foods.get(food).measured_in is Measure.PIECES
-    return Foodstuff(food, pieces, kitchen.keep_days.get(food))
-
-
-def _lots(kitchen: Kitchen) -> Iterable[StockLot]:
-    household = kitchen.household
-    for holding in kitchen.ledger.on_hand(household.start):
-        if holding.lot.unit is LotUnit.PORTION:
-            continue
-        last = None if holding.use_by is None else household.day_of(holding.use_by)
-        if last is not None and last < 1:
-            continue  # it spoilt before these days: nothing that is decided now changes that
-        yield StockLot(holding.lot.id, holding.lot.item, holding.quantity, holding.cents, last)
-
-
-def _offers(kitchen: Kitchen, needed: Iterable[str], on: date | None) -> Iterable[PackageOffer]:
-    for food in sorted(needed):
-        for offer in kitchen.prices.latest(food, on=on):
-            most = kitchen.most_packages.get(offer.id)
-            yield PackageOffer(offer.id, food, offer.shop, offer.quantity, offer.price_cents, most)

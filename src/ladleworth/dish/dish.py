@@ -229,10 +229,10 @@ class Dish:
         """
         pieces: tuple[Dish | Part, ...] = (self, *self.parts)
         every: list[Dish | Part | Swap] = [*pieces, *(swap for part in self.parts for swap in part.swaps)]
-        stated = {time.station for piece in every for time in piece.stations}
+        stated = {taken.station for piece in every for taken in piece.stations}
         taking: list[Dish | Part | Swap] = [*pieces, *chosen]
-        times = [time for piece in taking for time in piece.stations]
-        times += [
+        all_taken = [taken for piece in taking for taken in piece.stations]
+        all_taken += [
             StationTime(station, step.taken(station))
             for station in STATIONS
             if station not in stated
@@ -241,9 +241,9 @@ class Dish:
         added = (
             StationTime(
                 station,
-                sum((time.fixed_min for time in times if time.station == station), Fraction(0)),
-                sum((time.per_portion_min for time in times if time.station == station), Fraction(0)),
+                sum((taken.fixed_min for taken in all_taken if taken.station == station), Fraction(0)),
+                sum((taken.per_portion_min for taken in all_taken if taken.station == station), Fraction(0)),
             )
             for station in STATIONS
         )
-        return tuple(time for time in added if time.fixed_min or time.per_portion_min)
+        return tuple(taken for taken in added if taken.fixed_min or taken.per_portion_min)

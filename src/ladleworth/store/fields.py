@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from datetime import date
+from fractions import Fraction
 from typing import TypeVar
 
 from ladleworth.dish.tree import Findings, Node, Path, nearest, shorten, show_path
@@ -13,7 +14,7 @@ from ladleworth.errors import BadField, BadUnit, Place
 from ladleworth.household import Days
 from ladleworth.store.marked_yaml import Tree, load_marked
 from ladleworth.store.papers import Paper
-from ladleworth.units import Currency, read_money, show_money
+from ladleworth.units import Currency, Dimension, half_up, read_money, read_number, read_total, show_money
 
 Value = TypeVar("Value")
 
@@ -200,3 +201,65 @@ def suggestion(name: str, known: Mapping[str, object] | tuple[str, ...], what: s
         return f"did you mean {near!r}?"
     listed = ", ".join(list(known)[:8])
     return f"the {what} are {listed}" if listed else f"there are no {what} yet"
+
+
+def read_name(node: Node, keys: dict[str, Node], what: str, taken: dict[str, int | None]) -> str:
+    """Read a name that no other entry of the list may bear."""
+    if "name" not in keys:
+        node.fault(f"{what} has no name", "write it as name: NAME")
+        return ""
+    name = keys["name"].text(f"{what}'s name", "Ada")
+    if name in taken:
+        keys["name"].fault(f"{what} is called {shorten(name)} a second time", "give each a name of its own")
+        return ""
+    if name:
+        taken[name] = None
+    return name
+
+
+def read_filled(node: Node, what: str) -> tuple[Node, ...]:
+    """Open a list that may not be empty."""
+    before = len(node.findings.found)
+    items = node.items(what)
+    if not items and len(node.findings.found) == before:
+        node.fault(f"{what} lists nothing", f"write at least one entry under {what}:")
+    return items
+
+
+def read_share(node: Node, what: str, *, most: Fraction) -> Fraction:
+    """Read a share such as 70%, up to `most`; a faulty one counts as all."""
+    text = node.text(what, "70%")
+    found = re.fullmatch(r"(\d{1,3}(?:\.\d+)?)\s*%", text)
+    share = Fraction(found[1]) / 100 if found else None
+    if share is not None and share <= most:
+        return share
+    if text:
+        node.fault(f"{shorten(text)} is no share from 0% to {float(most):.0%}", "write 70%, say")
+    return Fraction(1)
+
+
+def parse_share(text: str) -> Fraction:
+    """Read a number or a share: '0.75', '3/4', '150%'.
+
+    Raises
+    ------
+    BadUnit
+        If it is none.
+    """
+    clean = text.strip()
+    number = read_number(clean.removesuffix("%").strip())
+    return number / 100 if clean.endswith("%") else number
+
+
+def parse_volume_ml(text: str) -> int:
+    """Read a volume ('500 ml', '2 cups', '6 l') in whole millilitres, half up.
+
+    Raises
+    ------
+    BadUnit, BadField
+        If it is no volume of a millilitre or more.
+    """
+    total = read_total(text)
+    if total.dimension is not Dimension.VOLUME or total.amount < 1:
+        raise BadField(f"{shorten(text)} is no volume above 0; write one such as 6 l")
+    return half_up(total.ml)

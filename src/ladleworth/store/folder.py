@@ -19,7 +19,10 @@ from ladleworth.store.fields import open_yaml, place_name
 from ladleworth.store.folder_dishes import (
     DishOnPaper,
     check_never,
+    check_volumes,
     dish_names,
+    doubt_frozen,
+    doubt_unbounded,
     doubt_uneaten,
     read_dishes,
     resolve_dishes,
@@ -151,6 +154,7 @@ class _Reader:
         if paper.eaters:
             check_never(dishes, paper.eaters)
         keep_days = _keep_days(own, foods)
+        doubt_frozen(resolved)
         shelf = Shelf(foods, paper.currency, paper.start, paper.days, keep_days, _needed(resolved))
         in_use = books is not None
         if books is None:
@@ -163,6 +167,8 @@ class _Reader:
         if household is not None:
             household = replace(household, shops=shops_of(household.shops, books.prices.offers))
             doubt_uneaten(household, resolved, foods)
+            check_volumes(household, resolved, foods)
+            doubt_unbounded(household, resolved, foods)
         self.found += [finding for dish in dishes for finding in dish.node.findings.found]
         if household is None:
             return None

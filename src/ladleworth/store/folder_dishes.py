@@ -6,12 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import prod
 
+from ladleworth.decide.pose_nutrients import never_served
 from ladleworth.decide.question import MOST_VERSIONS
+from ladleworth.dish.batch_version import not_to_freeze
 from ladleworth.dish.dish import Dish
 from ladleworth.dish.resolve import resolve
 from ladleworth.dish.tree import Node, Path, shorten
+from ladleworth.dish.volume import portion_ml
 from ladleworth.dish.written import WrittenDish, dish_id, read_dish
-from ladleworth.errors import Place
+from ladleworth.errors import MissingFact, Place
 from ladleworth.facts import FoodTable
 from ladleworth.household import Household, barred
 from ladleworth.store.fields import suggestion
@@ -136,3 +139,59 @@ def doubt_uneaten(household: Household, dishes: list[tuple[DishOnPaper, Dish]], 
         else:
             what = f"nobody may have {record.name}: {'; '.join(reasons)}".replace("; ", ", ")
             dish.doubt("dish", what, "it is never planned; add a swap that leaves the ingredient out")
+
+
+def doubt_frozen(dishes: list[tuple[DishOnPaper, Dish]]) -> None:
+    """Doubt every dish with `freezer_days` of which a part, not kept apart, comes out badly from the freezer."""
+    for dish, record in dishes:
+        if record.freezer_days is None:
+            continue
+        for bad in not_to_freeze(record):
+            told = bad.texture
+            part = f"{bad.part!r} ({bad.swap})" if bad.swap else repr(bad.part)
+            what = (
+                f"{record.name} has freezer_days, and its part {part} is {told.kind}, which comes out badly"
+            )
+            source = f"source {told.source}, {told.basis}"
+            dish.doubt(
+                "freezer_days",
+                f"{what} from the freezer: {told.goes_wrong} ({source})",
+                f"{told.differently}; write apart: yes for that part, or leave freezer_days out",
+            )
+
+
+def check_volumes(household: Household, dishes: list[tuple[DishOnPaper, Dish]], foods: FoodTable) -> None:
+    """Where rules go by volume, fault a dish of which nobody knows what it fills; doubt one that no container holds."""
+    rules = household.rules
+    if not rules.by_volume:
+        return
+    sizes = [one.capacity_ml(rules.headspace) for one in rules.container_sizes if one.count]
+    for dish, record in dishes:
+        try:
+            least = min(portion_ml(record, variant, foods) for variant in record.variants())
+        except MissingFact as lacking:
+            what = f"nobody knows what a portion of {record.name} fills: {lacking}"
+            dish.node.fault(
+                what, "write portion_volume: 400 ml, say, or take out the sizes and room of the rules"
+            )
+            continue
+        least_ml = least * min(eater.appetite for eater in household.eaters)
+        if sizes and least_ml > max(sizes):
+            what = f"a portion of {record.name} fills {float(least_ml):.0f} ml, and the largest container holds {max(sizes)} ml"
+            dish.doubt(
+                "dish", what, "it is eaten on its cooking day only; if it fills less, write portion_volume"
+            )
+
+
+def doubt_unbounded(household: Household, dishes: list[tuple[DishOnPaper, Dish]], foods: FoodTable) -> None:
+    """Doubt every dish that an eater with bounds cannot be served, since a figure of it is not known."""
+    for dish, record in dishes:
+        for eater in household.eaters:
+            why = never_served(eater, record, foods)
+            if why is not None:
+                what = f"{eater.name} has bounds and cannot be served {record.name}: {why}"
+                dish.doubt(
+                    "dish",
+                    what,
+                    "write the amount, or the food's figures in foods.yaml, or take the bound out",
+                )

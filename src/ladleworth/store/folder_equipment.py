@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from ladleworth.dish.tree import Node, shorten
-from ladleworth.errors import BadField
+from ladleworth.dish.tree import Node
 from ladleworth.household import Equipment, Vessel
-from ladleworth.store.fields import read_whole, read_with
-from ladleworth.units import Dimension, half_up, read_temperature, read_total
+from ladleworth.store.fields import parse_volume_ml, read_whole, read_with
+from ladleworth.units import read_temperature
 
 EQUIPMENT_KEYS = {
     "burners": "4", "oven_shelves": "2", "fridge": "4 °C", "freezer": "-18 °C", "microwave": "800",
@@ -39,7 +38,7 @@ def read_equipment(node: Node | None) -> Equipment:
 
     vessels: list[Vessel] = []
     for name, item in keys["vessels"].entries("vessels") if "vessels" in keys else ():
-        volume = read_with(item, f"the volume of {name}", "6 l", _volume_ml)
+        volume = read_with(item, f"the volume of {name}", "6 l", parse_volume_ml)
         if volume is not None:
             vessels.append(Vessel(name, volume))
     return Equipment(
@@ -50,10 +49,3 @@ def read_equipment(node: Node | None) -> Equipment:
         microwave_w=whole("microwave", 1),
         vessels=tuple(vessels),
     )
-
-
-def _volume_ml(text: str) -> int:
-    total = read_total(text)
-    if total.dimension is not Dimension.VOLUME or total.amount < 1:
-        raise BadField(f"{shorten(text)} is no volume above 0; write one such as 6 l")
-    return half_up(total.ml)

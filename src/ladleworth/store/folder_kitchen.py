@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -10,17 +9,22 @@ from fractions import Fraction
 
 from ladleworth.dish.dish import KEEP_DAYS
 from ladleworth.dish.tree import Node, shorten
-from ladleworth.household import Days, Eater, Exclusion, Household, Meals, Rules, Session, Shop, Wishes
+from ladleworth.household import Days, Exclusion, Household, Meals, Rules, Session, Shop, Wishes
 from ladleworth.store.fields import (
     parse_date,
     read_cents,
     read_days,
+    read_filled,
     read_minutes_whole,
+    read_name,
+    read_share,
     read_whole,
     read_with,
     suggestion,
 )
+from ladleworth.store.folder_eaters import BOUND_KEYS, BOUNDS_KEYS, EATER_KEYS, read_eaters
 from ladleworth.store.folder_equipment import EQUIPMENT_KEYS, read_equipment
+from ladleworth.store.folder_rules import CONTAINER_KEYS, RULE_KEYS, read_rules
 from ladleworth.units import Currency, currency
 
 FORMAT = 1
@@ -35,14 +39,9 @@ KITCHEN_KEYS = {
     "equipment": "{burners: 4}",
 }  # fmt: skip
 NEEDED_KEYS = ("ladleworth", "currency", "start", "days", "eaters", "slots", "sessions")
-EATER_KEYS = {"name": "Ada", "never": "[milk]"}
 SLOT_KEYS = {"meals": "[lunch, dinner]", "eaters": "[Ada]", "days": "[1-7]"}
-SESSION_KEYS = {"day": "sunday", "minutes": "150", "days": "[1, 4]"}
+SESSION_KEYS = {"day": "sunday", "minutes": "150", "days": "[1, 4]", "length": "3 h", "price": "2.00"}
 SHOP_KEYS = {"name": "Corner Shop", "trip": "0.50"}
-RULE_KEYS = {
-    "containers": "12", "freezer_places": "8", "budget": "60.00", "meal_out": "7.50", "in_a_row": "2",
-    "most_times": "3", "keep_days": "4",
-}  # fmt: skip
 ADDITION_KEYS = {
     "repeat": "0.25",
     "hour": "6.00",
@@ -54,7 +53,7 @@ RESERVE_KEYS = {"portions": "4", "worth": "1.50"}
 ALL_KEYS = {
     "kitchen.yaml": KITCHEN_KEYS, "eaters": EATER_KEYS, "slots": SLOT_KEYS, "sessions": SESSION_KEYS,
     "shops": SHOP_KEYS, "rules": RULE_KEYS, "additions": ADDITION_KEYS, "reserve": RESERVE_KEYS,
-    "equipment": EQUIPMENT_KEYS,
+    "equipment": EQUIPMENT_KEYS, "bounds": BOUNDS_KEYS, "bound": BOUND_KEYS, "container": CONTAINER_KEYS,
 }  # fmt: skip
 
 
@@ -103,14 +102,22 @@ def read_kitchen(
     start = read_with(keys["start"], "start", "2026-12-06", parse_date) if "start" in keys else None
     days = read_whole(keys["days"], "days", least=1, most=MOST_DAYS) if "days" in keys else None
     name = keys["name"].text("the kitchen's name", "Two on Heron Street") if "name" in keys else "Kitchen"
-    eaters = _eaters(keys["eaters"], read_exclusion) if "eaters" in keys else ()
+    eaters = read_eaters(keys["eaters"], read_exclusion) if "eaters" in keys else ()
     names = tuple(eater.name for eater in eaters)
     meals = _slots(keys["slots"], names, start, days) if "slots" in keys else ()
-    sessions = _sessions(keys["sessions"], start, days) if "sessions" in keys else ()
+    sessions = _sessions(keys["sessions"], start, days, money) if "sessions" in keys else ()
     shops = _shops(keys["shops"], money) if "shops" in keys else ()
-    rules, keep_days = _rules(keys["rules"], money) if "rules" in keys else (Rules(), KEEP_DAYS)
+    rules, keep_days = read_rules(keys["rules"], money) if "rules" in keys else (Rules(), KEEP_DAYS)
     wishes = _additions(keys["additions"], money, dishes) if "additions" in keys else Wishes()
     equipment = read_equipment(keys.get("equipment"))
+    if any(one.length_min for one in sessions) and (equipment.burners, equipment.oven_shelves) == (
+        None,
+        None,
+    ):
+        what = "a session has a length, and the equipment card has neither burners nor oven_shelves"
+        top.findings.doubt(
+            ("sessions",), what, "write them under equipment: the length counts for nothing without"
+        )
     household = None
     if money and start and days and eaters and meals and sessions:
         household = Household(
@@ -128,46 +135,10 @@ def _check_format(node: Node) -> None:
         )
 
 
-def _named(node: Node, keys: dict[str, Node], what: str, taken: dict[str, int | None]) -> str:
-    """Read a name that no other entry of the list may bear."""
-    if "name" not in keys:
-        node.fault(f"{what} has no name", "write it as name: NAME")
-        return ""
-    name = keys["name"].text(f"{what}'s name", "Ada")
-    if name in taken:
-        keys["name"].fault(f"{what} is called {shorten(name)} a second time", "give each a name of its own")
-        return ""
-    if name:
-        taken[name] = None
-    return name
-
-
-def _filled(node: Node, what: str) -> tuple[Node, ...]:
-    """Open a list that may not be empty."""
-    before = len(node.findings.found)
-    items = node.items(what)
-    if not items and len(node.findings.found) == before:
-        node.fault(f"{what} lists nothing", f"write at least one entry under {what}:")
-    return items
-
-
-def _eaters(node: Node, read_exclusion: Callable[[Node], Exclusion | None]) -> tuple[Eater, ...]:
-    eaters: list[Eater] = []
-    taken: dict[str, int | None] = {}
-    for item in _filled(node, "eaters"):
-        keys = item.keys(EATER_KEYS, "an eater")
-        name = _named(item, keys, "an eater", taken) if keys else ""
-        entries = keys["never"].items("never", or_one=True) if "never" in keys else ()
-        never = [read for entry in entries if (read := read_exclusion(entry)) is not None]
-        if name:
-            eaters.append(Eater(name, tuple(dict.fromkeys(never))))
-    return tuple(eaters)
-
-
 def _slots(node: Node, names: tuple[str, ...], start: date | None, days: int | None) -> tuple[Meals, ...]:
     slots: list[Meals] = []
     seen: set[tuple[str, str, int]] = set()
-    for item in _filled(node, "slots"):
+    for item in read_filled(node, "slots"):
         keys = item.keys(SLOT_KEYS, "an entry of slots")
         meals = keys["meals"].texts("meals", "[lunch, dinner]") if "meals" in keys else ("meal",)
         eaters = _known_eaters(keys["eaters"], names) if "eaters" in keys else ()
@@ -224,24 +195,31 @@ def _days(owner: Node, node: Node | None, what: str, start: date | None, days: i
     return chosen
 
 
-def _sessions(node: Node, start: date | None, days: int | None) -> tuple[Session, ...]:
+def _sessions(
+    node: Node, start: date | None, days: int | None, money: Currency | None
+) -> tuple[Session, ...]:
     sessions: list[Session] = []
     taken: dict[int, int] = {}
     faults = len(node.findings.found)
-    for item in _filled(node, "sessions"):
+    for item in read_filled(node, "sessions"):
         keys = item.keys(SESSION_KEYS, "a session")
         if ("day" in keys) == ("days" in keys) and keys:
             item.fault("a session needs either day or days", "write day: sunday, or days: [1, 4]")
         if "minutes" not in keys and keys:
             item.fault("a session has no minutes", "write minutes: 150, hands-on at the most")
         minutes = read_minutes_whole(keys["minutes"], "minutes") if "minutes" in keys else None
+        length = read_minutes_whole(keys["length"], "length") if "length" in keys else None
+        if length is not None and minutes is not None and length < minutes:
+            what = f"a session lasts {length} minutes by the clock, less than its {minutes} hands-on minutes"
+            keys["length"].findings.doubt(keys["length"].path, what, "mend it, unless several cook at once")
+        cents = read_cents(keys["price"], "price", money) if "price" in keys else 0
         key = "day" if "day" in keys else "days"
         if key not in keys:
             continue
         chosen = _days(item, keys[key], key, start, days)
         if chosen == Days() or minutes is None:
             continue
-        sessions.append(Session(chosen, minutes))
+        sessions.append(Session(chosen, minutes, length, cents or 0))
         for day in chosen.within(start, days) if start and days else ():
             if day in taken:
                 item.fault(f"day {day} has a session already, {taken[day]} minutes", "keep one session a day")
@@ -261,32 +239,11 @@ def _shops(node: Node, money: Currency | None) -> tuple[Shop, ...]:
     taken: dict[str, int | None] = {}
     for item in node.items("shops"):
         keys = item.keys(SHOP_KEYS, "a shop")
-        name = _named(item, keys, "a shop", taken) if keys else ""
+        name = read_name(item, keys, "a shop", taken) if keys else ""
         trip = read_cents(keys["trip"], "trip", money) if "trip" in keys else 0
         if name:
             shops.append(Shop(name, trip or 0))
     return tuple(shops)
-
-
-def _rules(node: Node, money: Currency | None) -> tuple[Rules, int]:
-    keys = node.keys(RULE_KEYS, "rules") if node.data is not None else {}
-
-    def whole(key: str, least: int, left_out: int | None = None) -> int | None:
-        return read_whole(keys[key], key, least=least, none=True) if key in keys else left_out
-
-    def cents(key: str) -> int | None:
-        return read_cents(keys[key], key, money, none=True) if key in keys else None
-
-    rules = Rules(
-        containers=whole("containers", 0),
-        freezer_places=whole("freezer_places", 0),
-        budget_cents=cents("budget"),
-        meal_out_cents=cents("meal_out"),
-        in_a_row=whole("in_a_row", 1, Rules().in_a_row),
-        most_times=whole("most_times", 1),
-    )
-    kept = read_whole(keys["keep_days"], "keep_days", least=1) if "keep_days" in keys else None
-    return rules, KEEP_DAYS if kept is None else kept
 
 
 def _additions(node: Node, money: Currency | None, dishes: dict[str, str]) -> Wishes:
@@ -306,19 +263,11 @@ def _additions(node: Node, money: Currency | None, dishes: dict[str, str]) -> Wi
         hour_cents=_price(keys, "hour", money),
         reserve_portions=(read_whole(reserve["portions"], "portions") if "portions" in reserve else 0) or 0,
         reserve_cents=_price(reserve, "worth", money),
-        carried_share=_share(keys["carried"]) if "carried" in keys else Fraction(1),
+        carried_share=read_share(keys["carried"], "carried", most=Fraction(1))
+        if "carried" in keys
+        else Fraction(1),
         liking_cents=tuple(liking.items()),
     )
-
-
-def _share(node: Node) -> Fraction:
-    """Read a share such as 70%."""
-    found = re.fullmatch(r"(\d{1,3}(?:\.\d+)?)\s*%", str(node.data).strip())
-    share = Fraction(found[1]) / 100 if found else None
-    if share is None or share > 1:
-        node.fault(f"{shorten(str(node.data))} is no share from 0% to 100%", "write 70%, say")
-        return Fraction(1)
-    return share
 
 
 def _price(keys: dict[str, Node], key: str, money: Currency | None) -> int:

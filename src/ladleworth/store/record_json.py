@@ -96,7 +96,7 @@ def _build(data: object, kind: Any, where: str) -> Any:
             return None
         if len(choices) == 1:
             return _build(data, choices[0], where)
-        raise BadField(f"{where} may be of several kinds; write a record with one kind a field")
+        return _build(data, _kind_of(data, choices, where), where)
     if is_dataclass(kind) and isinstance(kind, type):
         return _build_record(data, kind, where)
     if origin in (tuple, frozenset):
@@ -105,6 +105,19 @@ def _build(data: object, kind: Any, where: str) -> Any:
         wanted = get_args(kind)[1]
         return {key: _build(item, wanted, f"{where}.{key}") for key, item in _as(data, dict, where).items()}
     return _build_scalar(data, kind, where)
+
+
+def _kind_of(data: object, choices: list[Any], where: str) -> type:
+    """Tell which of several kinds of record stands there: the one of which it has all the fields and no other."""
+    records = [choice for choice in choices if is_dataclass(choice) and isinstance(choice, type)]
+    if len(records) < len(choices) or len({frozenset(_hints(kind)) for kind in records}) < len(records):
+        raise BadField(f"{where} may be of several kinds; write records that differ in their fields")
+    given = set(_as(data, dict, where))
+    for kind in records:
+        if given == set(_hints(kind)):
+            return kind
+    names = " or ".join(f"{kind.__name__} ({', '.join(_hints(kind))})" for kind in records)
+    raise BadField(f"{where} has the keys {', '.join(sorted(map(str, given)))}; write those of {names}")
 
 
 def _build_record(data: object, kind: type, where: str) -> Any:

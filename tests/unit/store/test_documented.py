@@ -110,7 +110,13 @@ def test_each_schema_is_a_schema(name: str) -> None:
         ("kitchen", KITCHEN + "nme: x\n"),
         ("kitchen", KITCHEN.replace("minutes", "minute")),
         ("kitchen", KITCHEN.replace("days: 7\n", "")),
+        ("kitchen", KITCHEN + "rules: {containers: [{size: 1 l}]}\n"),
+        ("kitchen", KITCHEN + "rules: {headspace: 0.1}\n"),
+        ("kitchen", KITCHEN.replace("name: Ada", "{name: Ada, bounds: {salt: {most: 2 g}}}")),
+        ("kitchen", KITCHEN.replace("name: Ada", "{name: Ada, bounds: {fat: {}}}")),
         ("dish", DISHES + "  colour: red\n"),
+        ("dish", DISHES + "  oven: {fix: 3}\n"),
+        ("dish", DISHES + "  parts: [{part: a, per_portion: {rice: 1 g}, apart: maybe}]\n"),
         ("foods", "{food: rice, per_100_g: {protein: 1}}\n"),
         ("foods", "{food: rice, label: {energy: 1 kJ}}\n"),
     ],
@@ -136,7 +142,23 @@ def test_the_kitchen_schema_has_the_keys_of_the_reader() -> None:
     for name in ("rules", "additions", "equipment"):
         assert properties(props[name]["anyOf"][0]) == set(keys[name]), name
     assert properties(props["additions"]["anyOf"][0]["properties"]["reserve"]) == set(keys["reserve"])
+    bounds = props["eaters"]["items"]["properties"]["bounds"]
+    assert properties(bounds) == set(keys["bounds"])
+    assert properties(top["$defs"]["bound"]) == set(keys["bound"])
+    containers = props["rules"]["anyOf"][0]["properties"]["containers"]["anyOf"][1]
+    assert properties(containers["items"]) == set(keys["container"])
     assert tuple(top["required"]) == folder_kitchen.NEEDED_KEYS
+
+
+def test_the_containers_of_the_page_are_read_as_it_says() -> None:
+    rules = examples()["kitchen.yaml 2"]
+    text = KITCHEN + rules
+    assert list(Draft202012Validator(schema("kitchen")).iter_errors(tree(text))) == []
+    kitchen = read_papers([Paper("kitchen.yaml", text), Paper("dishes.yaml", DISHES)]).without_faults()
+    read = kitchen.household.rules
+    assert read.containers == 14
+    # 500 ml less 10 %; 946 ml, 90 mm deep, less one inch: 946 x 64.6 / 90.
+    assert [one.capacity_ml(read.headspace) for one in read.container_sizes] == [450, 679]
 
 
 def test_the_dish_schema_has_the_keys_of_the_reader() -> None:

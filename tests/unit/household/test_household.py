@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -9,13 +10,19 @@ from ladleworth.dish.dish import Dish, Ingredient, Part, Role, Swap
 from ladleworth.errors import BadField
 from ladleworth.facts import Food, FoodTable, Measure, OwnFood, food_table
 from ladleworth.household import (
+    HEADSPACE_SHARE,
+    HEADSPACE_SOURCE,
     NO_AISLE,
     Avoid,
+    Container,
     Days,
     Eater,
+    Equipment,
     Exclusion,
+    Goal,
     Household,
     Meals,
+    Rules,
     Session,
     Slot,
     Wishes,
@@ -154,3 +161,64 @@ def test_an_unmeasured_ingredient_bars_as_well() -> None:
     pinch = Ingredient("egg", Fraction(0), unmeasured=True)
     made = Dish("stew", "Stew", 1, (Part("all", Role.WHOLE, (pinch,)),))
     assert why(Exclusion(Avoid.FOOD, "egg"), made) is not None
+
+
+def kitchen_with(equipment: Equipment) -> Household:
+    return replace(household(), equipment=equipment)
+
+
+def test_oven_and_burners_have_the_length_of_a_session_as_far_as_the_card_states_them() -> None:
+    session = Session(Days(), 60, length_min=120)
+    card = Equipment(burners=3, oven_shelves=2)
+    assert kitchen_with(card).station_minutes(session) == {"oven": 120, "burner": 360}
+    assert kitchen_with(Equipment(burners=0)).station_minutes(session) == {"burner": 0}
+    assert kitchen_with(Equipment(oven_shelves=0)).station_minutes(session) == {"oven": 0}
+    assert kitchen_with(card).station_minutes(Session(Days(), 60)) == {}
+
+
+def test_cook_days_bring_the_session_of_each_day_in_order() -> None:
+    late, early = Session(Days((3,)), 60, cents=250), Session(Days((1,)), 90)
+    assert household(sessions=(late, early)).cook_days() == ((1, early), (3, late))
+
+
+@pytest.mark.parametrize(
+    ("container", "capacity"),
+    [
+        (Container(1000, 1), 900),
+        (Container(999, 1), 899),
+        # NCHFP headspace, liquid pack, wide opening: pint half an inch, quart one inch.
+        (Container(473, 1, depth_mm=127), 425),  # a tenth of the depth
+        (Container(946, 1, depth_mm=127), 756),  # a fifth of it
+        (Container(474, 1, depth_mm=127), 379),  # above a pint the quart's counts
+    ],
+)
+def test_a_container_holds_less_than_its_size_by_its_headspace(container: Container, capacity: int) -> None:
+    assert container.capacity_ml(HEADSPACE_SHARE) == capacity
+
+
+def test_the_source_of_the_headspace_is_on_the_list() -> None:
+    assert "Headspace" in food_table().source(HEADSPACE_SOURCE).title
+
+
+def test_what_cannot_be_is_refused() -> None:
+    with pytest.raises(BadField, match="is 25 mm deep, no more than its headspace; write the depth inside"):
+        Container(900, 1, depth_mm=25)
+    with pytest.raises(BadField, match="0 containers of 0 ml"):
+        Container(0, 0)
+    with pytest.raises(BadField, match="write a share from 0% to below 100%"):
+        Rules(headspace=Fraction(1))
+    with pytest.raises(BadField, match="a batch is split among 0 versions"):
+        Rules(splits=0)
+    with pytest.raises(BadField, match="Ada: the appetite must be above 0"):
+        Eater("Ada", appetite=Fraction(0))
+    with pytest.raises(BadField, match="nutrient 'salt' is not known"):
+        Goal("salt", most=Fraction(1))
+    with pytest.raises(BadField, match="fat_g: the least 2 is above the most 1"):
+        Goal("fat_g", Fraction(2), Fraction(1))
+
+
+def test_rules_go_by_volume_only_where_sizes_or_room_are_set() -> None:
+    assert not Rules(containers=3, freezing_load=2).by_volume
+    assert Rules(container_sizes=(Container(500, 1),)).by_volume
+    assert Rules(fridge_room_ml=0).by_volume
+    assert Rules(freezer_room_ml=5).by_volume
