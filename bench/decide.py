@@ -1,91 +1,137 @@
-"""How good a plan, and how good a bound, in how many seconds: `decide` against the exact programme alone.
+"""How good a plan, and how good a bound, in how many seconds: `decide` against other solvers on the plain week.
 
-The exact programme handed to HiGHS as it is (one thread, same limit, same run) is the plain method that a
-competent user would write. Prints a table, for the cases named as arguments or for all; `--append` adds its rows to docs/bench-decide.md.
+    python bench/decide.py                                     a short selection, in a few minutes
+    python bench/decide.py "random 30/7/2" demo --limits 20 60
+    python bench/decide.py --help
+
+Run with the repository's root on PYTHONPATH (`make bench` does). Each method runs alone, in a process of its own.
+Ends with exit code 1 if something measured contradicts what is known of a case (`best_known.py`).
 """
 
 from __future__ import annotations
 
+import argparse
+import importlib.util
 import os
 import platform
 import subprocess
 import sys
-import time
-from collections.abc import Callable
 from datetime import UTC, datetime
+from importlib.metadata import version
 from pathlib import Path
 
-from bench.kitchens import kitchen_like
-
-from ladleworth.decide import Question, decide, pose
-from ladleworth.decide.model import build, run
+from bench import best_known
+from bench.cases import NAMES, names_like
+from bench.measure import METHODS, OURS, Measured, measure
 
 HERE = Path(__file__).resolve().parent.parent
 TABLE = HERE / "docs" / "bench-decide.md"
+SHORT = ("tiny #1", "tiny #2", "demo", "random 30/7/2 #1", "staples 60/7/2 #1")
+SHORT_METHODS = (OURS, "plain HiGHS", "plain CBC", "plain CP-SAT")
+COLUMNS = "| method | limit s | value | bound | gap % | status | s | within 2 % s | peak MB |"
 
 
-def demo() -> Question:
-    """The demo kitchen's week."""
-    from ladleworth.store import read_folder
-
-    return pose(read_folder(HERE / "examples" / "demo").without_faults())
-
-
-CASES: dict[str, Callable[[], Question]] = {
-    "demo kitchen": demo,
-    "12 dishes, 2 eaters, 7 days #1": lambda: kitchen_like(1, dishes=12, meals=("lunch", "dinner")),
-    "24 dishes, 2 eaters, 7 days #1": lambda: kitchen_like(1, containers=24),
-    "24 dishes, 2 eaters, 7 days #2": lambda: kitchen_like(2, containers=24),
-    "24 dishes, 2 eaters, 7 days #3": lambda: kitchen_like(3, containers=24),
-}
-
-
-def measure(name: str, question: Question, seconds: float) -> str:
-    """Run both on one question and write a row of the table."""
-    ours = decide(question, seconds)
-    began = time.monotonic()
-    model = build(question)
-    plain = run(model.sheet, seconds - (time.monotonic() - began))
-    worth = None
-    if plain.values is not None:
-        pairs = zip(model.sheet.cost, plain.values, strict=True)
-        worth = sum(c * v for c, v in pairs) + model.sheet.constant
-
-    def show(value: float | None) -> str:
-        return "none" if value is None else f"{value / 100:.2f}"
-
-    value = None if ours.costs is None else float(ours.costs.total)
-    return (
-        f"| {name} | {seconds:g} | {show(value)} | {show(ours.bound)} | {ours.status.value} | {ours.seconds:.1f} "
-        f"| {show(worth)} | {show(plain.bound)} | {'proven' if plain.proven else 'open'} | {plain.seconds:.1f} |"
-    )
-
-
-def main() -> None:
-    """Measure every case at 5 and 20 seconds."""
-    commit = subprocess.run(
-        ["git", "rev-parse", "--short", "HEAD"], capture_output=True, text=True, check=False, cwd=HERE
-    ).stdout.strip()
-    head = (
-        f"\n{datetime.now(UTC).date()}, commit {commit}, Python {platform.python_version()}, "
-        f"{len(os.sched_getaffinity(0))} cores, value and bound in money\n\n"
-        "| question | limit s | value | bound | status | s | plain value | plain bound | plain | plain s |\n"
-        "|---|---|---|---|---|---|---|---|---|---|"
-    )
-    rows = [head]
-    print(head)
-    wanted = [case for case in sys.argv[1:] if case in CASES]
-    for name, make in CASES.items():
-        if wanted and name not in wanted:
-            continue
-        question = make()
-        for seconds in (5.0, 20.0):
-            rows.append(measure(name, question, seconds))
-            print(rows[-1], flush=True)
-    if "--append" in sys.argv:
+def main(arguments: list[str]) -> int:
+    """Measure what was asked for, print it, record it if asked to, and say whether anything contradicts."""
+    asked = _asked(arguments)
+    head = _head()
+    print("\n".join(head), flush=True)
+    runs: list[Measured] = []
+    rows: list[str] = []
+    before = best_known.read()
+    known = before
+    for case in asked.cases:
+        here: list[Measured] = []
+        print(f"\n{case}", flush=True)
+        for limit_s in asked.limits:
+            for method in asked.methods:
+                run = measure(case, method, limit_s)
+                here.append(run)
+                print(_row(run, known.get(case)), flush=True)
+        known = best_known.learn(known, here, head[0].removeprefix("## "))
+        rows += ["", f"{case}{_known_words(known.get(case))}", "", COLUMNS, "|---" * 9 + "|"]
+        rows += [_row(run, known.get(case)) for run in here]
+        runs += here
+    wrong = best_known.contradictions(known, runs)
+    print("\n".join(["", *wrong] if wrong else ["", "nothing contradicts what is known"]))
+    if asked.record:
         with TABLE.open("a") as table:
-            table.write("\n".join(rows) + "\n")
+            table.write(
+                "\n".join(["", *head, *rows, *(["", *(f"- {one}" for one in wrong)] if wrong else []), ""])
+            )
+        if not wrong:
+            best_known.write(known)
+    return 1 if wrong else 0
+
+
+def _asked(arguments: list[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description="Measure decide against other solvers on the plain week.")
+    parser.add_argument(
+        "cases", nargs="*", help="cases, sizes (all five seeds) or patterns; without: a selection"
+    )
+    parser.add_argument(
+        "--limits", nargs="+", type=float, default=[10.0], metavar="S", help="seconds, for each"
+    )
+    parser.add_argument("--methods", nargs="+", choices=METHODS, default=list(SHORT_METHODS))
+    parser.add_argument(
+        "--record", action="store_true", help=f"add to docs/{TABLE.name} and bench/best_known.json"
+    )
+    parser.add_argument("--list", action="store_true", help="list the cases and end")
+    asked = parser.parse_args(arguments)
+    if asked.list:
+        print("\n".join(NAMES))
+        parser.exit()
+    if min(asked.limits) <= 0:
+        parser.error("--limits: seconds must be above 0")
+    try:
+        asked.cases = names_like(asked.cases or list(SHORT))
+    except ValueError as unknown:
+        parser.error(str(unknown))
+    if "plain CP-SAT" in asked.methods and importlib.util.find_spec("ortools") is None:
+        print("plain CP-SAT is left out: ortools is not installed (it is in the extra `bench`)")
+        asked.methods.remove("plain CP-SAT")
+    return asked
+
+
+def _head() -> list[str]:
+    def git(*words: str) -> str:
+        done = subprocess.run(["git", *words], capture_output=True, text=True, check=False, cwd=HERE)
+        return done.stdout.strip()
+
+    changed = " with changes" if git("status", "--porcelain", "--", "src", "bench") else ""
+    tools = ["highspy", "pulp", *(["ortools"] if importlib.util.find_spec("ortools") else [])]
+    return [
+        f"## {datetime.now(UTC).date()}, commit {git('rev-parse', '--short', 'HEAD')}{changed}",
+        "",
+        f"{len(os.sched_getaffinity(0))} cores ({platform.machine()}), Python {platform.python_version()}, "
+        + ", ".join(f"{tool} {version(tool)}" for tool in tools),
+    ]
+
+
+def _known_words(best: best_known.Best | None) -> str:
+    if best is None or best.value is None:
+        return ""
+    bound = "" if best.bound is None else f", bound {best.bound / 100:.2f}"
+    return f": best known {best.value / 100:.2f}{bound}"
+
+
+def _row(run: Measured, best: best_known.Best | None) -> str:
+    def show(number: float | None, digits: int = 1) -> str:
+        return "–" if number is None else f"{number:.{digits}f}"
+
+    cells = (
+        run.method,
+        f"{run.limit_s:g}",
+        show(None if run.value is None else run.value / 100, 2),
+        show(None if run.bound is None else run.bound / 100, 2),
+        show(run.gap_percent),
+        "fault, see below" if run.fault else run.status,
+        show(run.seconds),
+        show(best_known.within(run, best)),
+        show(run.peak_mb, 0),
+    )
+    return f"| {' | '.join(cells)} |"
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main(sys.argv[1:]))

@@ -307,7 +307,7 @@ def _lots(dice: random.Random, foods: list[_Food], number: int, days: int) -> tu
 def _bounds(
     dice: random.Random, choices: tuple[DishChoice, ...], people: list[str]
 ) -> tuple[NutrientBound, ...]:
-    """Bound the week's averages near those of the dishes as a whole: many plans keep them, the cheapest may not."""
+    """Bound the week's averages by those of all dishes: most plans keep the bounds, the cheapest may not."""
     versions = [v for dish in choices for v in dish.versions]
 
     def share(nutrient: str, percent: int) -> Fraction:
@@ -320,10 +320,10 @@ def _bounds(
             NutrientBound(
                 eater,
                 "energy kcal",
-                share("energy kcal", dice.randint(90, 100)),
-                share("energy kcal", dice.randint(110, 120)),
+                share("energy kcal", dice.randint(80, 90)),
+                share("energy kcal", dice.randint(115, 130)),
             ),
-            NutrientBound(eater, "protein mg", least=share("protein mg", dice.randint(92, 102))),
-            NutrientBound(eater, "sodium mg", most=share("sodium mg", dice.randint(90, 105))),
+            NutrientBound(eater, "protein mg", least=share("protein mg", dice.randint(80, 90))),
+            NutrientBound(eater, "sodium mg", most=share("sodium mg", dice.randint(105, 120))),
         ]
     return tuple(bounds)
