@@ -42,6 +42,21 @@ FOODS = ("rice", "egg", "spinach", "red lentils", "ground beef")
 TEXT = st.text(st.characters(exclude_categories=("Cs",)), max_size=12)
 CENTS = st.integers(0, 10_000)
 DAYS = st.integers(-400, 40)
+EATER_KEYS = (
+    "",
+    ", appetite: 3/4",
+    ", appetite: 150%, bounds: {sodium: {most: 2 g}}",
+    ", bounds: {fat: {least: 1 g}}",
+)
+SESSION_KEYS = ("", ", length: 5 h", ", price: 1.25", ", length: 301, price: 0")
+RULES = (
+    "containers: [{size: 1 l, count: 2}, {size: 2 cups, count: 3, depth: 3 in}]", "headspace: 7.5%",
+    "fridge_room: 9 l", "freezer_room: none", "freezing_load: 4", "week_days: 5", "splits: 2",
+)  # fmt: skip
+DISH_KEYS = (
+    "portion_volume: 400 ml\n", "oven: 20 min\n", "burners: {fixed: 5, per_portion: 1/2}\n", "splits: 3\n",
+    "kind: [rice plain, egg bake]\n",
+)  # fmt: skip
 
 
 def money(cents: int) -> str:
@@ -59,11 +74,12 @@ def papers(draw_from: st.DrawFn) -> list[Paper]:
             unique=True,
         )
     )
-    quoted = ", ".join(f"{{name: '{name}'}}" for name in names)
+    quoted = ", ".join(f"{{name: '{name}'{draw_from(st.sampled_from(EATER_KEYS))}}}" for name in names)
     days = draw_from(st.integers(1, 14))
     kitchen = (
         f"ladleworth: 1\ncurrency: USD\nstart: {START}\ndays: {days}\neaters: [{quoted}]\nslots: [{{}}]\n"
-        f"sessions: [{{day: 1, minutes: {draw_from(st.integers(0, 300))}}}]\n"
+        f"sessions: [{{day: 1, minutes: {draw_from(st.integers(0, 300))}{draw_from(st.sampled_from(SESSION_KEYS))}}}]\n"
+        f"rules: {{{', '.join(draw_from(st.lists(st.sampled_from(RULES), unique=True)))}}}\n"
     ).replace("slots: [{}]", "slots: [{meals: dinner}]")
     stock = [
         (food, f"{amount}" if food == "egg" else f"{amount} g", money(cents), spot.value, last, note.strip())
@@ -100,7 +116,12 @@ def papers(draw_from: st.DrawFn) -> list[Paper]:
     ]
     return [
         Paper("kitchen.yaml", kitchen),
-        Paper("dishes.yaml", "dish: Bowl\nper_portion: {rice: 80 g, egg: 1}\n# " + "é" * days + "\r\n"),
+        Paper(
+            "dishes.yaml",
+            "dish: Bowl\nper_portion: {rice: 80 g, egg: 1}\n"
+            + "".join(draw_from(st.lists(st.sampled_from(DISH_KEYS), unique=True)))
+            + f"# {'é' * days}\r\n",
+        ),
         Paper("stock.csv", write_rows(("food", "amount", "cost", "place", "use_by", "note"), stock)),
         Paper("prices.csv", write_rows(("shop", "food", "package", "price", "seen", "name"), prices)),
     ]

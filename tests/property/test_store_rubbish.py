@@ -20,6 +20,8 @@ eaters:
   - name: Ada
   - name: Ben
     never: [milk, "aisle: meat", "dish: Stew"]
+    appetite: 3/4
+    bounds: {energy: {least: 200 kJ}, sodium: {least: 1 mg, most: 9 g}}
 slots:
   - meals: [lunch, dinner]
     eaters: [Ada, Ben]
@@ -27,9 +29,19 @@ slots:
 sessions:
   - day: sunday
     minutes: 150
+    length: 4 h
+    price: 1.50
 shops:
   - {name: Corner, trip: 0.50}
-rules: {containers: 12, budget: 60.00, most_times: none, keep_days: 4}
+rules:
+  containers: [{size: 1 l, count: 3}, {size: 4 cups, count: 9, depth: 3 in}]
+  budget: 60.00
+  most_times: none
+  keep_days: 4
+  fridge_room: 20 l
+  freezing_load: 3
+  week_days: 5
+  splits: 2
 additions: {repeat: 0.25, hour: 6.00, reserve: {portions: 4, worth: 1.50}, liking: {Stew: 0.20}}
 equipment: {burners: 4, fridge: 4 °C, vessels: {pot: 6 l}}
 """,
@@ -39,6 +51,9 @@ equipment: {burners: 4, fridge: 4 °C, vessels: {pot: 6 l}}
   hands_on: {fixed: 15, per_portion: 2}
   freezer_days: 60
   never: [Ben]
+  kind: [lentils]
+  portion_volume: 400 ml
+  oven: 20 min
   per_portion: {lentils: 80 g, egg: 1}
 - dish: Chili
   portions: 6
@@ -46,6 +61,9 @@ equipment: {burners: 4, fridge: 4 °C, vessels: {pot: 6 l}}
     - part: stew
       role: protein
       lines: [1 lb dried kidney beans, "1 large onion, chopped"]
+      kind: curry or chili
+      apart: no
+      burners: {fixed: 20, per_portion: 1}
       swaps: [{swap: with, lines: [2 eggs]}, {swap: without, lines: []}]
   steps: [{do: Chop., hands_on: 5 min, needs: [hands]}]
   yield: 2.4 kg

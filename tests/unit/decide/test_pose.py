@@ -23,7 +23,6 @@ from ladleworth.decide import (
 )
 from ladleworth.errors import MissingFact
 from ladleworth.household import Kitchen
-from ladleworth.ledger import Lot, LotUnit, Spot, take_stock
 from ladleworth.store import read_folder
 
 PAPERS = {
@@ -272,14 +271,6 @@ def test_a_food_on_offer_of_which_nobody_knows_how_long_it_keeps_is_named(kitche
 def test_a_food_in_stock_alone_may_keep_nobody_knows_how_long(kitchen: Kitchen) -> None:
     unknown = {food: days for food, days in kitchen.keep_days.items() if food != "odd-thing"}
     assert Foodstuff("odd-thing") in pose(replace(kitchen, keep_days=unknown)).foods
-
-
-def test_portions_on_hand_are_not_planned_with(kitchen: Kitchen, question: Question) -> None:
-    start = kitchen.household.start
-    boxes = Lot("boxes", "bowl", LotUnit.PORTION, Spot.FRIDGE, start, 3, 300, use_by=date(2026, 12, 8))
-    ledger = take_stock(kitchen.ledger, start, [boxes]).ledger
-    assert any(holding.lot.id == "boxes" for holding in ledger.on_hand(start))
-    assert pose(replace(kitchen, ledger=ledger)) == question
 
 
 def test_the_same_kitchen_poses_the_same_question(kitchen: Kitchen, question: Question) -> None:

@@ -1,14 +1,36 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
 import pytest
 
 from ladleworth.decide.answer import Answer, Batch, Costs, Drawing, Helping, Plan, Purchase, Status
-from ladleworth.decide.question import DishChoice, Foodstuff, MealSlot, Question, Version
+from ladleworth.decide.question import (
+    CookSession,
+    DishChoice,
+    Foodstuff,
+    HouseRules,
+    Load,
+    MealSlot,
+    PackageOffer,
+    PortionLot,
+    Question,
+    ShopVisit,
+    Version,
+    Wish,
+)
+from ladleworth.decide.rules import (
+    ContainerSize,
+    MustBuy,
+    MustCook,
+    MustNotCook,
+    MustServe,
+    MustUse,
+    NutrientBound,
+)
 from ladleworth.errors import BadField
 from ladleworth.store import record_json
 from ladleworth.store.plan_json import Deed, Mark, SavedPlan, from_json, read_plan, to_json, write_plan
@@ -110,3 +132,82 @@ def test_what_has_no_form_in_json_is_refused() -> None:
 def test_a_mark_names_something_on_a_day(mark: tuple[Deed, int, str], said: str) -> None:
     with pytest.raises(BadField, match=said):
         Mark(*mark)
+
+
+WISHES = (
+    MustCook("soup", day=1, portions=2),
+    MustNotCook("soup", version="a"),
+    MustUse("box", 1),
+    MustServe(2, "Ada", "meal", None),
+    MustBuy(1, "rice-1", 3),
+)
+
+
+def test_a_question_with_every_further_rule_comes_back_exactly() -> None:
+    version = Version(
+        "a",
+        {"rice": Fraction(1, 3)},
+        loads={"oven": Load(Fraction(30), Fraction(1, 2))},
+        nutrients={"fat_g": Fraction(7, 3)},
+        volume_ml=350,
+    )
+    question = Question(
+        14,
+        (MealSlot(2, "Ada"),),
+        (CookSession(1, 90, {"oven": 120}, 250),),
+        (
+            DishChoice(
+                "soup", (version, replace(version, name="b")), most_versions=2, shared_min=Fraction(9, 2)
+            ),
+        ),
+        (Foodstuff("rice"),),
+        offers=(PackageOffer("rice-1", "rice", "Shop", 500_000, 99),),
+        shops=(ShopVisit("Shop"),),
+        rules=HouseRules(
+            span_days=7,
+            freezing_load=3,
+            container_sizes=(ContainerSize(450, 8),),
+            fridge_ml=20_000,
+            freezer_ml=30_000,
+            nutrient_bounds=(NutrientBound("Ada", "fat_g", None, Fraction(20)),),
+        ),
+        portions=(
+            PortionLot(
+                "box",
+                "soup",
+                2,
+                90,
+                2,
+                None,
+                True,
+                frozenset({"Ben"}),
+                frozenset({"meal"}),
+                {"fat_g": Fraction(1)},
+                300,
+            ),
+        ),
+        appetites={"Ada": Fraction(3, 4)},
+        wishes=WISHES,
+    )
+    assert record_json.from_json(record_json.to_json(question), Question) == question
+
+
+def test_a_wish_of_no_kind_is_refused_with_the_kinds_there_are() -> None:
+    text = record_json.to_json(MustUse("box", 1)).replace("lot", "box")
+    with pytest.raises(BadField, match=r"Wished\.wish has the keys box, quantity; write those of MustCook"):
+        record_json.from_json(f'{{"wish": {text}}}', Wished)
+
+
+@dataclass(frozen=True, slots=True)
+class Wished:
+    wish: Wish
+
+
+@dataclass(frozen=True, slots=True)
+class Unclear:
+    which: int | str
+
+
+def test_a_field_of_several_plain_kinds_is_refused() -> None:
+    with pytest.raises(BadField, match="may be of several kinds; write records that differ in their fields"):
+        record_json.from_json('{"which": 1}', Unclear)
