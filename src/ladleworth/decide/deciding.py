@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import time
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field, replace
@@ -14,6 +15,7 @@ from ladleworth.decide.answer import Answer, Batch, Costs, Plan, Status
 from ladleworth.decide.draw import draw
 from ladleworth.decide.judge import judge
 from ladleworth.decide.question import Question
+from ladleworth.decide.rules import MustBuy
 from ladleworth.errors import JudgeRefused, SolverFailed
 
 if TYPE_CHECKING:
@@ -90,9 +92,7 @@ class _Deciding:
     def answer(self) -> Answer:
         """Go on until the plan is proven or the time is over."""
         if self.is_small():
-            model, ended = self.aggregated(self.seconds * 0.75)
-            self.learn(ended)
-            self.seat_found(model, ended)
+            pass
         else:
             self.propose(min(SEARCH_SECONDS, self.seconds * 0.3), self.seed)
             self.search_beside_the_bound()
@@ -158,9 +158,9 @@ class _Deciding:
 
     def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> tuple[WeekModel, Run]:
         """Run the aggregated programme for batches better than the plan's, all dishes or some."""
-        from ladleworth.decide.model import build_crowd, restrict_dishes
+        from ladleworth.decide.model import build, restrict_dishes
 
-        model = build_crowd(self.question)
+        model = build(self.question)
         if dishes is not None:
             restrict_dishes(model, set(dishes))
         return model, self.run(model, seconds)
@@ -239,7 +239,7 @@ class _Deciding:
         from ladleworth.decide.seat import seat
 
         counts = read(model, values)
-        helpings = seat(self.question, counts.eaten, counts.served)
+        helpings = seat(self.question, counts.eaten, counts.served, counts.taken)
         drawings = draw(self.question, counts.batches, counts.purchases)
         if helpings is None or drawings is None:
             raise JudgeRefused(["the programme's counts cannot be put into slots or drawn from the lots"])
@@ -272,14 +272,16 @@ def trim(question: Question, plan: Plan) -> Plan:
     """
     best = judge(question, plan).costs.total
     holds = {offer.name: offer.quantity for offer in question.offers}
+    wished = Counter({(w.day, w.offer): w.packages for w in question.wishes if isinstance(w, MustBuy)})
     for purchase in plan.purchases:
         kept = purchase
-        while kept.packages:
+        while kept.packages > wished[kept.day, kept.offer]:
             drawn = sum(
                 d.quantity for d in plan.drawings if (d.bought_day, d.source) == (kept.day, kept.offer)
             )
             begun = math.ceil(Fraction(drawn, holds[kept.offer]))
-            fewer = replace(kept, packages=min(begun, kept.packages - 1))
+            fewest = max(begun, wished[kept.day, kept.offer])
+            fewer = replace(kept, packages=min(fewest, kept.packages - 1))
             purchases = tuple(
                 fewer if p == kept else p for p in plan.purchases if p != kept or fewer.packages
             )

@@ -15,8 +15,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ladleworth.decide.answer import Batch, Drawing, Plan, Purchase
-from ladleworth.decide.judge import Source, Supply, need, supplies
+from ladleworth.decide.judge_food import Source, Supply, supplies
 from ladleworth.decide.question import Question
+from ladleworth.decide.rules import MustUse
+from ladleworth.decide.verdict import need
+
+_Pot = tuple[int, str, str]
+"""(session day, dish, version)"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +33,8 @@ class _Stand:
     last_day: int
     quantity: int
     unit_cost: Fraction
+    wished: int = 0
+    """As much of it must be drawn."""
 
 
 def draw(
@@ -48,21 +55,28 @@ def draw(
     cooked = tuple(sorted(batches))
     plan = Plan(cooked, (), tuple(purchases), ())
     stands = _stands(question, supplies(question, plan))
-    demand: dict[str, dict[tuple[int, str], int]] = defaultdict(dict)
+    demand: dict[str, dict[_Pot, int]] = defaultdict(dict)
     for batch in cooked:
-        version = next(v for v in question.dish(batch.dish).versions if v.name == batch.version)
+        version = question.version(batch.dish, batch.version)
         for food in version.needs:
-            demand[food][batch.day, batch.dish] = need(version, food, batch.portions)
+            demand[food][batch.day, batch.dish, batch.version] = need(version, food, batch.portions)
     drawings: list[Drawing] = []
+    for food, there in stands.items():
+        if food not in demand and any(stand.wished for stand in there):
+            return None
     for food, wanted in demand.items():
         drawn = _draw_food(stands[food], wanted)
         if drawn is None:
             return None
         drawings += drawn
-    return tuple(sorted(drawings, key=lambda d: (d.day, d.dish, d.source, d.bought_day or 0)))
+    return tuple(sorted(drawings, key=lambda d: (d.day, d.dish, d.version, d.source, d.bought_day or 0)))
 
 
 def _stands(question: Question, held: Mapping[Source, Supply]) -> dict[str, list[_Stand]]:
+    wishes = {w.lot: w.quantity for w in question.wishes if isinstance(w, MustUse)}
+    for wish in question.wishes:
+        if isinstance(wish, MustUse):
+            wishes[wish.lot] = max(wishes[wish.lot], wish.quantity)
     stands: dict[str, list[_Stand]] = defaultdict(list)
     for source, supply in held.items():
         share = Fraction(supply.cents, supply.quantity)
@@ -72,27 +86,34 @@ def _stands(question: Question, held: Mapping[Source, Supply]) -> dict[str, list
             share * question.additions.carried_share if carried else -share if opening else Fraction(0)
         )
         last = question.days if supply.last_day is None else min(supply.last_day, question.days)
-        stands[supply.food].append(_Stand(source, source[1] or 1, last, supply.quantity, unit_cost))
+        wished = wishes.get(source[0], 0) if opening else 0
+        stands[supply.food].append(_Stand(source, source[1] or 1, last, supply.quantity, unit_cost, wished))
     return stands
 
 
-def _draw_food(stands: Sequence[_Stand], wanted: Mapping[tuple[int, str], int]) -> list[Drawing] | None:
+def _draw_food(stands: Sequence[_Stand], wanted: Mapping[_Pot, int]) -> list[Drawing] | None:
     by_day: dict[int, int] = defaultdict(int)
-    for (day, _), quantity in wanted.items():
+    for (day, _, _), quantity in wanted.items():
         by_day[day] += quantity
     total = sum(by_day.values())
     cheapest = sorted(stands, key=lambda s: (s.unit_cost, s.last_day, s.source[0], s.source[1] or 0))
-    useful = [s for s in cheapest if any(s.first_day <= day <= s.last_day for day in by_day)]
     taken: list[tuple[_Stand, int]] = []
     served = 0
-    for stand in useful:
-        more = _servable([*taken, (stand, min(stand.quantity, total - served))], by_day) - served
+    for stand in cheapest:  # what is wished for stands in every basis that counts, so it is taken first
+        more = _servable([*taken, (stand, min(stand.wished, stand.quantity))], by_day) - served
+        if more < stand.wished:
+            return None
         if more:
             taken.append((stand, more))
             served += more
-        if served == total:
-            return _deal(taken, wanted)
-    return None
+    for stand in cheapest:
+        if served < total and any(stand.first_day <= day <= stand.last_day for day in by_day):
+            room = min(stand.quantity - stand.wished, total - served)
+            more = _servable([*taken, (stand, room)], by_day) - served
+            if more:
+                taken.append((stand, more))
+                served += more
+    return _deal(taken, wanted) if served == total else None
 
 
 def _servable(taken: Sequence[tuple[_Stand, int]], by_day: Mapping[int, int]) -> int:
@@ -111,17 +132,20 @@ def _servable(taken: Sequence[tuple[_Stand, int]], by_day: Mapping[int, int]) ->
     return served
 
 
-def _deal(taken: Sequence[tuple[_Stand, int]], wanted: Mapping[tuple[int, str], int]) -> list[Drawing]:
+def _deal(taken: Sequence[tuple[_Stand, int]], wanted: Mapping[_Pot, int]) -> list[Drawing]:
     """Deal the chosen amounts to the batches, day by day, what runs out first going first."""
-    order = sorted(taken, key=lambda entry: (entry[0].last_day, entry[0].first_day, entry[0].source[0]))
-    left = [amount for _, amount in order]
+    amounts: dict[Source, int] = defaultdict(int)
+    for stand, amount in taken:
+        amounts[stand.source] += amount
+    stands = {stand.source: stand for stand, _ in taken}
+    order = sorted(stands.values(), key=lambda s: (s.last_day, s.first_day, s.source[0]))
     drawings: list[Drawing] = []
-    for (day, dish), quantity in sorted(wanted.items()):
+    for (day, dish, version), quantity in sorted(wanted.items()):
         open_demand = quantity
-        for number, (stand, _) in enumerate(order):
-            part = min(open_demand, left[number])
+        for stand in order:
+            part = min(open_demand, amounts[stand.source])
             if part and stand.first_day <= day <= stand.last_day:
-                left[number] -= part
+                amounts[stand.source] -= part
                 open_demand -= part
-                drawings.append(Drawing(day, dish, stand.source[0], stand.source[1], part))
+                drawings.append(Drawing(day, dish, stand.source[0], stand.source[1], part, version))
     return drawings

@@ -13,77 +13,75 @@ from dataclasses import dataclass
 
 from ladleworth.decide.answer import Batch, Purchase
 from ladleworth.decide.columns import (
+    Dinner,
     WeekModel,
     columns_for_batches,
     columns_for_shopping,
     columns_for_slots,
 )
-from ladleworth.decide.covers import packages_cover_each_batch
-from ladleworth.decide.crowd import crowd_fills_slots, crowd_varies, portions_go_to_days
+from ladleworth.decide.covers import cooked_at_all, packages_cover_both_sessions, packages_cover_each_batch
 from ladleworth.decide.hush import hushed
 from ladleworth.decide.question import Question
-from ladleworth.decide.rows import (
+from ladleworth.decide.rows_food import (
     budget_suffices,
-    containers_suffice,
-    held_terms,
-    minute_terms,
-    minutes_suffice,
     needs_are_met,
-    no_dish_too_often,
-    one_batch_a_session,
-    portions_are_eaten,
-    reserve_is_small,
-    slots_are_filled,
+    portions_on_hand_are_used,
     stock_is_valued,
     till_terms,
     trips_are_paid,
+    wished_packages_are_bought,
+)
+from ladleworth.decide.rows_kitchen import (
+    batches_are_allowed,
+    containers_suffice,
+    minute_terms,
+    minutes_suffice,
+    waiting,
+)
+from ladleworth.decide.rows_meals import (
+    no_dish_too_often,
+    nutrients_stay_within,
+    portions_are_eaten,
+    slots_are_filled,
 )
 from ladleworth.decide.sheet import Sheet
 from ladleworth.errors import SolverFailed
 
 
-def build(question: Question) -> WeekModel:
-    """Write the question down exactly: who has what on which day."""
-    model = WeekModel(question)
+def build(question: Question, visits: frozenset[tuple[str, int]] | None = None) -> WeekModel:
+    """Write the question down: columns, a function for each rule, the objective, and rows that only tighten.
+
+    Parameters
+    ----------
+    question
+        The question.
+    visits
+        (shop, session day) of the visits that may be made; None: all.
+    """
+    model = WeekModel(question, visits)
     columns_for_batches(model)
     columns_for_slots(model)
     columns_for_shopping(model)
-    portions_are_eaten(model)
-    slots_are_filled(model)
-    no_dish_too_often(model)
-    _common_rules(model)
+    for rule in (
+        portions_are_eaten,
+        slots_are_filled,
+        no_dish_too_often,
+        nutrients_stay_within,
+        batches_are_allowed,
+        containers_suffice,
+        minutes_suffice,
+        needs_are_met,
+        trips_are_paid,
+        budget_suffices,
+        portions_on_hand_are_used,
+        wished_packages_are_bought,
+        stock_is_valued,
+        packages_cover_each_batch,
+        cooked_at_all,
+        packages_cover_both_sessions,
+    ):
+        rule(model)
     return model
-
-
-def build_crowd(question: Question) -> WeekModel:
-    """Write the question down with everyone's slots of a day counted together.
-
-    Every plan is a solution of it at the same value, not conversely: its bound holds for the question, and
-    its batches are worth trying. Portions need not be whole here, since whole batches nearly always make
-    them so; that keeps the search to batches, packages and visits.
-    """
-    model = WeekModel(question)
-    columns_for_batches(model)
-    columns_for_shopping(model)
-    portions_go_to_days(model)
-    crowd_fills_slots(model)
-    crowd_varies(model)
-    _common_rules(model)
-    for column in (*model.chilled.values(), *model.thawed.values(), *model.out.values()):
-        model.sheet.whole[column] = False
-    return model
-
-
-def _common_rules(model: WeekModel) -> None:
-    one_batch_a_session(model)
-    containers_suffice(model)
-    minutes_suffice(model)
-    needs_are_met(model)
-    trips_are_paid(model)
-    budget_suffices(model)
-    reserve_is_small(model)
-    stock_is_valued(model)
-    packages_cover_each_batch(model)
 
 
 def fix_batches(model: WeekModel, batches: Sequence[Batch]) -> None:
@@ -175,9 +173,9 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0) -> Run:
         "time_limit": float(seconds),
         "mip_rel_gap": 0.0,
         "mip_abs_gap": 1e-7,
-        "primal_feasibility_tolerance": 1e-9,
-        "dual_feasibility_tolerance": 1e-9,
-        "mip_feasibility_tolerance": 1e-9,
+        "primal_feasibility_tolerance": 1e-7,
+        "dual_feasibility_tolerance": 1e-7,
+        "mip_feasibility_tolerance": 1e-7,
     }
     for name, value in options.items():
         highs.setOptionValue(name, value)
@@ -208,10 +206,11 @@ class Counts:
 
     batches: tuple[Batch, ...]
     purchases: tuple[Purchase, ...]
-    eaten: dict[tuple[str, str, int, int, bool], int]
-    """(dish, version, session day, eating day, frozen) -> portions"""
+    eaten: dict[Dinner, int]
     served: dict[tuple[str, str, str, int], int]
     """(dish, version, eater, day) -> portions"""
+    taken: dict[tuple[str, str, int], int]
+    """(lot of portions, eater, day) -> containers"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,9 +258,11 @@ def least_slack(freed: Question, question: Question, rule: str, seconds: float) 
     else:
         over = sheet.column(f"over {rule}", cost=1.0)
         limit = rules.containers if rule == "containers" else rules.freezer_places
-        for session in question.sessions:
-            terms = held_terms(model, session.day)[rule == "freezer"]
-            sheet.row([*terms, (over, -1.0)], high=limit or 0)
+        for night in range(1, question.days + 1):
+            here = [w for w in waiting(model, night) if rule == "containers" or w.frozen]
+            fixed = sum(w.number for w in here if w.column is None)
+            terms = [(w.column, w.number) for w in here if w.column is not None]
+            sheet.row([*terms, (over, -1.0)], high=(limit or 0) - fixed)
     ended = run(sheet, max(0.1, seconds))
     if ended.values is None:
         return None
@@ -282,14 +283,13 @@ def read_batches(model: WeekModel, values: Sequence[float]) -> tuple[Batch, ...]
 def read(model: WeekModel, values: Sequence[float]) -> Counts:
     """Turn column values into whole counts."""
     whole = [round(v) for v in values]
-    batches = read_batches(model, values)
     purchases = tuple(
         Purchase(day, offer, whole[c]) for (offer, day), c in sorted(model.buy.items()) if whole[c]
     )
-    eaten: dict[tuple[str, str, int, int, bool], int] = {}
-    for columns, frozen in ((model.chilled, False), (model.thawed, True)):
-        for (dish, version, session, day), column in columns.items():
-            if whole[column]:
-                eaten[dish, version, session, day, frozen] = whole[column]
-    served = {key: whole[column] for key, column in model.served.items() if whole[column]}
-    return Counts(batches, purchases, eaten, served)
+    return Counts(
+        read_batches(model, values),
+        purchases,
+        {dinner: whole[c] for dinner, c in model.eaten.items() if whole[c]},
+        {key: whole[c] for key, c in model.served.items() if whole[c]},
+        {key: whole[c] for key, c in model.taken.items() if whole[c]},
+    )

@@ -17,8 +17,8 @@ from dataclasses import dataclass, field
 
 from ladleworth.decide.answer import Batch
 from ladleworth.decide.basket import Larder, larders
-from ladleworth.decide.judge import hands_on_min, need
 from ladleworth.decide.question import DishChoice, Question
+from ladleworth.decide.verdict import hands_on_min, need
 
 Where = tuple[int, int]
 """(number of the dish, number of the session)"""
