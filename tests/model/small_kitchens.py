@@ -6,6 +6,8 @@ import random
 from dataclasses import replace
 from fractions import Fraction
 
+from tests.model.further_kitchens import further_kitchen
+
 from ladleworth.decide.question import (
     Additions,
     CookSession,
@@ -20,14 +22,22 @@ from ladleworth.decide.question import (
     Version,
 )
 
-KITCHENS = 240
+PLAIN_KITCHENS = 240
+"""The weeks of the seeds below this have plain rules alone; those from it on have what a household may add."""
+
+KITCHENS = 400
 """How many seeds the checks sweep over: 0..KITCHENS - 1."""
 
 GRAM = 1000
 
 
 def small_kitchen(seed: int) -> Question:
-    """Return the small week of this seed: every fifth is short of freezer places, every fifth of money."""
+    """Return the small week of this seed.
+
+    Of the plain ones every fifth is short of freezer places, and every fifth of money.
+    """
+    if seed >= PLAIN_KITCHENS:
+        return further_kitchen(seed - PLAIN_KITCHENS)
     dice = random.Random(seed)
     if seed % 5 == 3:
         return _full_freezer(dice)
@@ -234,7 +244,7 @@ def _rules(dice: random.Random, slots: tuple[MealSlot, ...]) -> HouseRules:
 def _additions(dice: random.Random) -> Additions:
     return Additions(
         repeat_cents=dice.choice((0, 0, 0, 15, 60)),
-        minute_cents=dice.choice((0, 0, 0, 1, 4)),
+        minute_cents=Fraction(dice.choice((0, 0, 0, 1, 4))),
         reserve_portions=dice.choice((0, 0, 0, 1, 2)),
         reserve_cents=dice.choice((0, 60, 150, 300)),
         carried_share=dice.choice((Fraction(1), Fraction(1), Fraction(1), Fraction(7, 10), Fraction(0))),
