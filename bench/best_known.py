@@ -26,16 +26,19 @@ class Best:
     bound_by: str = ""
 
 
-def read(path: Path = FILE) -> dict[str, Best]:
+def read(path: Path | None = None) -> dict[str, Best]:
     """Read what is known; nothing if there is no file yet."""
+    path = path or FILE
     if not path.exists():
         return {}
     return {case: Best(**fields) for case, fields in json.loads(path.read_text()).items()}
 
 
-def write(known: dict[str, Best], path: Path = FILE) -> None:
+def write(known: dict[str, Best], path: Path | None = None) -> None:
     """Write what is known, cases in order."""
-    path.write_text(json.dumps({case: asdict(known[case]) for case in sorted(known)}, indent=1) + "\n")
+    (path or FILE).write_text(
+        json.dumps({case: asdict(known[case]) for case in sorted(known)}, indent=1) + "\n"
+    )
 
 
 def learn(known: dict[str, Best], runs: Iterable[Measured], words: str) -> dict[str, Best]:

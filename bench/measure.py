@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import inspect
 import multiprocessing
 import os
+import signal
 import sys
 import time
 import traceback
@@ -86,7 +88,9 @@ def measure(case: str, method: str, limit_s: float) -> Measured:
         except EOFError:
             found = None
     if found is None and process.is_alive():
-        process.terminate()
+        for pid in [*_below(process.pid), process.pid]:
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(pid, signal.SIGTERM)
         found = Measured(case, method, limit_s, fault=f"had to be ended {GRACE_S:g} s after its limit")
     process.join()
     if found is None:
