@@ -125,9 +125,9 @@ def test_a_duplicate_key_keeps_the_first_value_and_goes_on() -> None:
 
 @pytest.mark.parametrize("text", ["[" * 100_000, "{a: " * 60, "- " * 51 + "x\n"])
 def test_deep_nesting_is_refused_at_once(text: str) -> None:
-    began = time.monotonic()
+    began = time.process_time()
     assert "lists and mappings stand more than 50 deep in one another; write it flatter" in only(text)
-    assert time.monotonic() - began < 2
+    assert time.process_time() - began < 2
 
 
 def test_fifty_levels_are_read() -> None:
