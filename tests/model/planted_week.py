@@ -7,6 +7,7 @@ times; on days 1 and 2 she has the bake twice in a row.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
 
 from ladleworth.decide.answer import Batch, Drawing, Helping, Plan, Purchase
@@ -95,7 +96,7 @@ WEEK = Question(
     rules=HouseRules(
         containers=6, freezer_places=2, budget_cents=690, meal_out_cents=350, in_a_row=2, most_times=3
     ),
-    additions=Additions(repeat_cents=10, minute_cents=2, reserve_portions=1, reserve_cents=90),
+    additions=Additions(repeat_cents=10, minute_cents=Fraction(2), reserve_portions=1, reserve_cents=90),
 )
 
 PLAN = Plan(
@@ -134,3 +135,14 @@ PLAN = Plan(
         Drawing(4, "bake", "greens bunch", 4, 133_334),
     ),
 )
+
+
+@dataclass(frozen=True)
+class Planted:
+    """A plan with a breach in it, the names of all the rules it breaks, and a phrase that says how."""
+
+    what: str
+    rules: set[str]
+    phrase: str
+    plan: Plan = PLAN
+    question: Question = WEEK

@@ -7,24 +7,92 @@ import importlib
 import inspect
 import random
 import sys
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from tests.model.brute_force import all_plans, best
 from tests.model.plan_cost import cost_of, total_of
-from tests.model.planted_week import PLAN, WEEK
+from tests.model.planted_further import FULL_PLAN, FULL_WEEK, FURTHER_PLANTED
+from tests.model.planted_week import PLAN, WEEK, Planted
 from tests.model.small_kitchens import small_kitchen
 
 from ladleworth.decide.answer import Batch, Drawing, Helping, Plan, Purchase
 from ladleworth.decide.judge import Breach, judge, portions_held
-from ladleworth.decide.question import CookSession, MealSlot, Question
+from ladleworth.decide.question import CookSession, HouseRules, MealSlot, Question
 from ladleworth.errors import BadField
 
 
 def test_the_week_in_good_order_stands() -> None:
     assert judge(WEEK, PLAN).breaches == ()
     assert judge(WEEK, PLAN).stands
+
+
+def test_the_week_with_all_that_a_household_may_add_stands() -> None:
+    assert judge(FULL_WEEK, FULL_PLAN).breaches == ()
+
+
+def test_the_costs_of_that_week_are_those_worked_out_by_hand() -> None:
+    costs = judge(FULL_WEEK, FULL_PLAN).costs
+    # beans 40 and meat 300, on one visit
+    assert (costs.tills, costs.trips) == (340, 20)
+    # The old beans and the curry are used up; the meat's last day is day 2, so its rest is worth nothing.
+    assert costs.spoilt == 0
+    assert costs.meals_out == 350
+    # Half of: one of two soups (100), and 60 g of 100 g of beans (40).
+    assert costs.carried == Fraction(50 + 24, 2)
+    # Ada has the stew twice in days 1 to 2 and once in days 3 to 4.
+    assert costs.repeats == 10
+    # 6 for the dish, and 5 + 2 x 4 for each version, at 2
+    assert costs.minutes == 2 * (6 + 13 + 13)
+    assert (costs.liking, costs.reserve, costs.sessions) == (0, 0, 30)
+    assert costs.total == 340 + 20 + 350 - 37 + 10 + 64 + 30
+
+
+@pytest.mark.parametrize(("night", "held", "frozen"), [(1, 5, 3), (2, 3, 2), (3, 2, 1), (4, 1, 1)])
+def test_portions_on_hand_fill_containers_until_they_are_eaten(night: int, held: int, frozen: int) -> None:
+    # Night 1: two stews, one of them frozen, two frozen soups and the curry for day 2. Night 2: the soup of day
+    # 3 thaws. Night 3: the stew of day 4 thaws. Night 4: the other soup stays.
+    assert portions_held(FULL_WEEK, FULL_PLAN, night) == (held, frozen)
+
+
+def test_portions_on_hand_that_nobody_eats_are_thrown_out_on_their_last_evening_and_count_as_spoilt() -> None:
+    out = tuple(Helping(2, "Ben", "supper") if h.lot == "old curry" else h for h in FULL_PLAN.helpings)
+    question, plan = replace(FULL_WEEK, wishes=()), replace(FULL_PLAN, helpings=out)
+    verdict = judge(question, plan)
+    assert verdict.costs.spoilt == 50
+    assert verdict.costs.meals_out == 700
+    # On night 1 the curry is there still; on night 2 it is gone.
+    assert portions_held(question, plan, 1) == (5, 3)
+    assert portions_held(question, plan, 2) == (3, 2)
+
+
+def test_a_half_portion_fills_half_a_container_rounded_up_and_a_remnant_of_a_batch_nothing() -> None:
+    # Ben's half portion of 401 ml takes 201 ml on night 1; the other half of that portion is shared out.
+    stew, *others = FULL_WEEK.dishes
+    beans, meat = stew.versions
+    odd = replace(stew, versions=(replace(beans, volume_ml=401), meat))
+    question = replace(
+        FULL_WEEK,
+        dishes=(odd, *others),
+        portions=(),
+        wishes=(),
+        slots=(MealSlot(1, "Ada", "supper"), MealSlot(2, "Ben", "supper")),
+        rules=HouseRules(fridge_ml=201),
+    )
+    plan = Plan(
+        (Batch(1, "stew", "with beans", 2),),
+        (Helping(1, "Ada", "supper", "stew", 1), Helping(2, "Ben", "supper", "stew", 1)),
+        (Purchase(1, "beans tin", 1),),
+        (Drawing(1, "stew", "old beans", None, 120_000), Drawing(1, "stew", "beans tin", 1, 40_000)),
+    )
+    assert portions_held(question, plan, 1) == (1, 0)
+    assert judge(question, plan).breaches == ()
+    tight = replace(question, rules=HouseRules(fridge_ml=200))
+    assert [str(b) for b in judge(tight, plan).breaches] == [
+        "[room] night 1: 201 ml of portions for 200 ml of fridge"
+    ]
 
 
 def test_the_costs_are_those_worked_out_by_hand() -> None:
@@ -105,17 +173,6 @@ D_BEANS, D_OLD_RICE, D_RICE_BAG, D_EGGS, D_OLD_GREENS, D_LATE_EGG, D_LATE_EGGS, 
 AMPLE = with_rules(budget_cents=None)
 
 
-@dataclass(frozen=True)
-class Planted:
-    """A plan with a breach in it, the names of all the rules it breaks, and a phrase that says how."""
-
-    what: str
-    rules: set[str]
-    phrase: str
-    plan: Plan = PLAN
-    question: Question = WEEK
-
-
 ONE_LATE_PORTION = replace(
     changed("batches", (LATE_BAKE, replace(LATE_BAKE, portions=1))),
     helpings=changed("helpings", instead(5, "Ben", "stew", 1, frozen=True)).helpings,
@@ -156,10 +213,10 @@ PLANTED = (
         added("batches", Batch(2, "stew", "with beans", 2)),
     ),
     Planted(
-        "the same dish twice in a session",
-        {"batches"},
+        "the same version twice in a session",
+        {"batches", "names"},
         "stew is cooked 2 times in the session of day 1",
-        added("batches", Batch(1, "stew", "with meat", 2)),
+        added("batches", Batch(1, "stew", "with beans", 2)),
     ),
     Planted(
         "eating of a batch that was not cooked",
@@ -228,7 +285,7 @@ PLANTED = (
         {"portions"},
         "1 more portions of stew (day 1) are eaten than cooked",
         changed("helpings", instead(1, "Ben", "stew", 1), instead(5, "Ben", "stew", 1, frozen=True)),
-        with_rules(freezer_places=None),
+        with_rules(freezer_places=None, containers=None),
     ),
     Planted(
         "a portion left that does not freeze",
@@ -404,25 +461,25 @@ PLANTED = (
     Planted(
         "a milligram too little",
         {"needs"},
-        "bake day 4 needs 133334 of greens and draws 133333",
+        "bake (plain) day 4 needs 133334 of greens and draws 133333",
         changed("drawings", (D_LATE_GREENS, replace(D_LATE_GREENS, quantity=133_333))),
     ),
     Planted(
         "a milligram too much",
         {"needs"},
-        "stew day 1 needs 350000 of rice and draws 350001",
+        "stew (with beans) day 1 needs 350000 of rice and draws 350001",
         changed("drawings", (D_RICE_BAG, replace(D_RICE_BAG, quantity=50_001))),
     ),
     Planted(
         "nothing of a food that is needed",
         {"needs"},
-        "stew day 1 needs 400000 of beans and draws 0",
+        "stew (with beans) day 1 needs 400000 of beans and draws 0",
         changed("drawings", (D_BEANS,)),
     ),
     Planted(
         "a food that the dish does not need",
         {"needs"},
-        "bake day 1 draws 10 of rice that it does not need",
+        "bake (plain) day 1 draws 10 of rice that it does not need",
         added("drawings", Drawing(1, "bake", "rice bag", 1, 10)),
     ),
     # stock
@@ -498,7 +555,7 @@ PLANTED = (
 )
 
 
-@pytest.mark.parametrize("case", PLANTED, ids=lambda case: case.what)
+@pytest.mark.parametrize("case", [*PLANTED, *FURTHER_PLANTED], ids=lambda case: case.what)
 def test_a_planted_breach_is_refused_in_the_name_of_its_rule(case: Planted) -> None:
     verdict = judge(case.question, case.plan)
     assert not verdict.stands
@@ -506,27 +563,39 @@ def test_a_planted_breach_is_refused_in_the_name_of_its_rule(case: Planted) -> N
     assert any(case.phrase in str(breach) for breach in verdict.breaches), verdict.breaches
 
 
+JUDGES = ("judge", "judge_food", "judge_kitchen", "judge_meals")
+"""The modules of the judge that find breaches."""
+
+
 def test_every_place_where_the_judge_finds_a_breach_is_reached_by_a_planted_one(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    judge_module = importlib.import_module("ladleworth.decide.judge")
-    reached: set[int] = set()
+    reached: set[tuple[str, int]] = set()
+    places: set[tuple[str, int]] = set()
 
     def noting(rule: str, what: str) -> Breach:
-        reached.add(sys._getframe(1).f_lineno)
+        caller = sys._getframe(1)
+        reached.add((str(caller.f_globals["__name__"]), caller.f_lineno))
         return Breach(rule, what)
 
-    tree = ast.parse(inspect.getsource(judge_module))
-    places = {
-        node.lineno
-        for node in ast.walk(tree)
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Breach"
-    }
-    monkeypatch.setattr(judge_module, "Breach", noting)
-    for case in PLANTED:
+    for name in JUDGES:
+        module = importlib.import_module(f"ladleworth.decide.{name}")
+        places |= {
+            (module.__name__, node.lineno)
+            for node in ast.walk(ast.parse(inspect.getsource(module)))
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Breach"
+        }
+        monkeypatch.setattr(module, "Breach", noting)
+    for case in (*PLANTED, *FURTHER_PLANTED):
         judge(case.question, case.plan)
-    assert len(places) >= 30
+    assert len(places) >= 45
     assert reached == places
+
+
+def test_no_other_module_finds_breaches() -> None:
+    folder = Path(inspect.getfile(importlib.import_module("ladleworth.decide"))).parent
+    finding = {path.stem for path in folder.glob("*.py") if " Breach(" in path.read_text(encoding="utf-8")}
+    assert finding == set(JUDGES)
 
 
 def test_a_meal_out_cannot_pass_for_a_portion_that_empties_a_container() -> None:
