@@ -54,7 +54,7 @@ def pose_portions(kitchen: Kitchen) -> Iterable[PortionLot]:
 
     A frozen portion has to thaw overnight, so that it is for day 2 on. Which swaps a batch was cooked with is told by
     the foods drawn for it; where these fit no version, whatever is barred in any version is barred. A batch of a dish that is
-    not on record any more is barred to whoever has an exclusion.
+    not on record any more, or into which other portions went, is barred to whoever has an exclusion.
     """
     household = kitchen.household
     dishes = {dish.id: dish for dish in kitchen.dishes}
@@ -75,17 +75,22 @@ def _portions(
 ) -> PortionLot:
     eaters = kitchen.household.eaters
     nutrients: Mapping[str, Fraction] = {}
+    wary = frozenset(e.name for e in eaters if e.never)
     if dish is None:
-        shut, volume = frozenset(e.name for e in eaters if e.never), _greatest_ml(kitchen)
+        shut, volume = wary, _greatest_ml(kitchen)
     else:
-        drawn = _drawn(kitchen, holding.lot.item)
+        everything = _drawn(kitchen, holding.lot.item)
+        drawn = frozenset(item for item in everything if item in kitchen.foods)
         cooked = _cooked_as(dish, drawn)
         found = Variant((), tuple(Ingredient(food, Fraction(1)) for food in sorted(drawn)), *_NO_MINUTES)
         ways = (*cooked, found) if drawn else cooked
         shut = frozenset(
             e.name for e in eaters if any(barred(e, dish, way, kitchen.foods) is not None for way in ways)
         )
-        nutrients = _agreed(kitchen, dish, cooked)
+        if everything != drawn:
+            shut |= wary
+        else:
+            nutrients = _agreed(kitchen, dish, cooked)
         volume = max(volume_ml(kitchen, dish, variant) for variant in cooked)
     return PortionLot(
         name=holding.lot.id,
@@ -103,7 +108,7 @@ def _portions(
 
 
 def _drawn(kitchen: Kitchen, batch: str) -> frozenset[str]:
-    """Gather the foods drawn for a batch, as far as the draws stand."""
+    """Gather the foods, and the batches of other portions, drawn for a batch, as far as the draws stand."""
     ledger = kitchen.ledger
     return frozenset(
         ledger.holding(entry.lot).lot.item
@@ -112,7 +117,7 @@ def _drawn(kitchen: Kitchen, batch: str) -> frozenset[str]:
         and entry.batch == batch
         and entry.reverses is None
         and ledger.reversal_of(entry.id) is None
-    ) & {food.id for food in kitchen.foods}
+    )
 
 
 def _cooked_as(dish: Dish, drawn: frozenset[str]) -> tuple[Variant, ...]:

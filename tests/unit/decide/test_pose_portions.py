@@ -135,6 +135,16 @@ def test_draws_that_were_taken_back_count_for_nothing(tmp_path: Path) -> None:
     assert (lot.name, lot.barred) == ("box 2", frozenset())
 
 
+def test_a_batch_into_which_other_portions_went_is_barred_to_whoever_has_an_exclusion(tmp_path: Path) -> None:
+    held = kitchen(tmp_path)
+    old = Lot("old", "stew 2026-12-01", LotUnit.PORTION, Spot.FRIDGE, FRIDAY, 1, 50)
+    held = replace(held, ledger=take_stock(held.ledger, FRIDAY, [old]).ledger)
+    made = [Portions("box", 3, Spot.FRIDGE, None)]
+    takes = [Take("rice", 100_000), Take("old", 1)]
+    (lot,) = pose(replace(held, ledger=cook(held.ledger, SATURDAY, BATCH, made, takes=takes).ledger)).portions
+    assert lot.barred == {"Ben", "Cem"}
+
+
 def test_portions_of_a_dish_that_is_gone_are_barred_to_whoever_has_an_exclusion(tmp_path: Path) -> None:
     held = kitchen(tmp_path, "rules: {fridge_room: 9 l}\n")
     old = Lot("old", "stew 2026-12-01", LotUnit.PORTION, Spot.FREEZER, SATURDAY, 2, 50)
