@@ -1,30 +1,50 @@
 from __future__ import annotations
 
 import pickle
-from dataclasses import FrozenInstanceError, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import FrozenInstanceError, fields, is_dataclass, replace
 from fractions import Fraction
 
 import pytest
+from tests.model.planted_further import FULL_PLAN, FULL_WEEK
 from tests.model.planted_week import PLAN, WEEK
 from tests.unit.decide.weeks import PORTION, RICE, pack, sessions, slots, stew, week
 
 from ladleworth.decide import (
     Additions,
     Answer,
+    Batch,
     Costs,
     DishChoice,
+    Drawing,
     Foodstuff,
     Helping,
     HouseRules,
     PackageOffer,
+    Plan,
+    Purchase,
     ShopVisit,
     Status,
     StockLot,
     Version,
+    judge,
 )
-from ladleworth.decide.question import MOST_VERSIONS
+from ladleworth.decide.goods import PortionLot
+from ladleworth.decide.question import MOST_VERSIONS, CookSession, Load, MealSlot, Question
+from ladleworth.decide.rules import (
+    ContainerSize,
+    MustBuy,
+    MustCook,
+    MustNotCook,
+    MustServe,
+    MustUse,
+    NutrientBound,
+)
 from ladleworth.errors import BadField
 from ladleworth.store import record_json
+
+NO_SOURCE = "a helping has a dish and either its cooking day or its lot, or none of them"
+BOX = PortionLot("box", "soup", 2, 50)
 
 
 @pytest.mark.parametrize(
@@ -66,10 +86,42 @@ from ladleworth.store import record_json
         (lambda: Additions(reserve_cents=-1), "reserve_cents must not be negative"),
         (lambda: Additions(carried_share=Fraction(11, 10)), "carried_share must be from 0 to 1"),
         (lambda: Additions(carried_share=Fraction(-1, 10)), "carried_share must be from 0 to 1"),
-        (lambda: Helping(1, "Ada", "supper", "stew"), "a helping has a dish and its cooking day, or neither"),
+        (lambda: Helping(1, "Ada", "supper", "stew"), NO_SOURCE),
+        (lambda: Helping(1, "Ada", "supper", frozen=True), NO_SOURCE),
+        (lambda: Helping(1, "Ada", "supper", cooked_day=1), NO_SOURCE),
+        (lambda: Helping(1, "Ada", "supper", lot="box"), NO_SOURCE),
+        (lambda: Helping(1, "Ada", "supper", "stew", 1, lot="box"), NO_SOURCE),
+        (lambda: CookSession(1, 60, cents=-1), "session on day 1: the price must not be negative"),
+        (lambda: CookSession(1, 60, {"oven": -1}), "session on day 1: oven minutes must not be negative"),
+        (lambda: Load(Fraction(-1)), "station minutes must not be negative"),
+        (lambda: Load(per_portion_min=Fraction(-1, 9)), "station minutes must not be negative"),
+        (lambda: Version("plain", {}, volume_ml=-1), "plain: volume_ml must not be negative"),
+        (lambda: stew(most_versions=0), "dish stew: most_versions must be 1 or more"),
+        (lambda: stew(shared_min=Fraction(-1, 2)), "dish stew: shared_min must not be negative"),
+        (lambda: PortionLot("box", "stew", 0, 5), "portions box: there must be at least 1"),
+        (lambda: PortionLot("box", "stew", 1, -1), "portions box: the cents must not be negative"),
+        (lambda: PortionLot("box", "stew", 1, 5, first_day=0), "portions box: first_day must be 1 or more"),
         (
-            lambda: Helping(1, "Ada", "supper", frozen=True),
-            "a helping has a dish and its cooking day, or neither",
+            lambda: PortionLot("box", "stew", 1, 5, volume_ml=-1),
+            "portions box: volume_ml must not be negative",
+        ),
+        (lambda: ContainerSize(0, 3), "a container must hold more than 0 ml"),
+        (lambda: ContainerSize(500, -1), "containers of 500 ml: the count must not be negative"),
+        (
+            lambda: NutrientBound("Ada", "fibre", Fraction(3), Fraction(2)),
+            "Ada: fibre has a least above its most",
+        ),
+        (lambda: HouseRules(span_days=0), "span_days must be 1 or more"),
+        (lambda: HouseRules(freezing_load=-1), "freezing_load must not be negative"),
+        (lambda: HouseRules(fridge_ml=-1), "fridge_ml must not be negative"),
+        (lambda: HouseRules(freezer_ml=-1), "freezer_ml must not be negative"),
+        (
+            lambda: HouseRules(container_sizes=(ContainerSize(500, 1), ContainerSize(500, 2))),
+            "containers of '500' stands there more than once",
+        ),
+        (
+            lambda: HouseRules(nutrient_bounds=(NutrientBound("Ada", "fibre"),) * 2),
+            "nutrient bound 'Ada fibre' stands there more than once",
         ),
     ],
 )
@@ -98,6 +150,24 @@ def test_a_record_is_checked_when_it_is_made(make: object, said: str) -> None:
         ({"offers": (pack(10, "beans"),)}, "offer beans pack: no food is called 'beans'"),
         ({"shops": ()}, "offer rice pack: no shop is called 'corner'"),
         ({"dishes": (stew({"beans": 1}),)}, "dish stew: no food is called 'beans'"),
+        ({"portions": (BOX, BOX)}, "lot 'box' stands there more than once"),
+        (
+            {"portions": (BOX,), "lots": (StockLot("box", "rice", 1, 1),)},
+            "lot 'box' stands there more than once",
+        ),
+        ({"appetites": {"Ada": Fraction(0)}}, "Ada: the appetite must be above 0"),
+        ({"appetites": {"Ada": Fraction(-1, 2)}}, "Ada: the appetite must be above 0"),
+        ({"wishes": (MustCook("bake"),)}, "a wish names 'bake', which is no dish"),
+        ({"wishes": (MustNotCook("bake", 1),)}, "a wish names 'bake', which is no dish"),
+        ({"wishes": (MustCook("stew", 1, "rich"),)}, "stew has no version 'rich'"),
+        ({"wishes": (MustNotCook("stew", version="rich"),)}, "stew has no version 'rich'"),
+        ({"wishes": (MustCook("soup"),), "portions": (BOX,)}, "a wish names 'soup', which is no dish"),
+        ({"wishes": (MustUse("rice", 1),)}, "a wish names 'rice', which is no lot on hand"),
+        ({"wishes": (MustServe(2, "Ada", "supper", None),)}, "Ada has no supper on day 2"),
+        ({"wishes": (MustServe(1, "Ada", "lunch", "stew"),)}, "Ada has no lunch on day 1"),
+        ({"wishes": (MustServe(1, "Ben", "supper", "stew"),)}, "Ben has no supper on day 1"),
+        ({"wishes": (MustServe(1, "Ada", "supper", "soup"),)}, "a wish names 'soup', which is no dish"),
+        ({"wishes": (MustBuy(1, "beans pack", 1),)}, "no offer is called 'beans pack'"),
     ],
 )
 def test_what_records_say_of_each_other_is_checked_in_the_question(
@@ -134,18 +204,130 @@ def test_foods_and_dishes_are_found_by_name_and_eaters_in_the_order_they_appear(
     assert week(slots=()).eaters == ()
 
 
-def test_a_question_and_a_plan_come_back_from_a_pickle_as_they_were() -> None:
-    assert pickle.loads(pickle.dumps((WEEK, PLAN))) == (WEEK, PLAN)
-    again = pickle.loads(pickle.dumps(WEEK))
-    assert again.food("eggs") == WEEK.food("eggs")
-    with pytest.raises(TypeError):
-        again.dishes[0].versions[0].needs["rice"] = 1
+def test_wishes_for_what_there_is_are_taken() -> None:
+    wishes = (
+        MustCook("stew", 2, "plain", 3),
+        MustNotCook("stew", 1),
+        MustUse("box", 1),
+        MustUse("old rice", 5),
+        MustServe(1, "Ada", "supper", "soup"),
+        MustServe(1, "Ada", "supper", "stew"),
+        MustServe(1, "Ada", "supper", None),
+        MustBuy(3, "rice pack", 2),
+    )
+    lots = (StockLot("old rice", "rice", 10, 10),)
+    assert week(portions=(BOX,), lots=lots, wishes=wishes).wishes == wishes
 
 
-def test_a_question_and_a_plan_come_back_from_json_as_they_were() -> None:
-    question = replace(WEEK, additions=replace(WEEK.additions, minute_cents=Fraction(7, 3)))
-    assert record_json.from_json(record_json.to_json(question), type(question)) == question
-    assert record_json.from_json(record_json.to_json(PLAN), type(PLAN)) == PLAN
+def test_an_appetite_is_one_unless_it_is_named() -> None:
+    question = week(appetites={"Ben": Fraction(3, 4)})
+    assert (question.appetite("Ada"), question.appetite("Ben")) == (1, Fraction(3, 4))
+
+
+@pytest.mark.parametrize(
+    ("days", "length", "spans"),
+    [
+        (3, None, (range(1, 4),)),
+        (3, 3, (range(1, 4),)),
+        (3, 7, (range(1, 4),)),
+        (5, 2, (range(1, 3), range(3, 5), range(5, 6))),
+        (2, 1, (range(1, 2), range(2, 3))),
+    ],
+)
+def test_days_fall_into_spans_from_the_first_on_and_the_last_may_be_shorter(
+    days: int, length: int | None, spans: tuple[range, ...]
+) -> None:
+    question = week(days=days, rules=HouseRules(span_days=length))
+    assert question.spans() == spans
+
+
+def test_a_load_grows_by_the_portion() -> None:
+    assert Load(Fraction(10), Fraction(5, 2)).minutes(3) == Fraction(35, 2)
+    assert Load().minutes(8) == 0
+
+
+def test_portions_on_hand_suit_the_meals_they_name_or_all() -> None:
+    assert BOX.suits("tea")
+    assert not replace(BOX, meals=frozenset({"lunch"})).suits("tea")
+
+
+def parts_of(value: object) -> Iterator[object]:
+    """Yield a record and every record in it."""
+    if is_dataclass(value):
+        yield value
+        for f in fields(value):
+            yield from parts_of(getattr(value, f.name))
+    elif isinstance(value, tuple | frozenset):
+        for one in value:
+            yield from parts_of(one)
+    elif isinstance(value, Mapping):
+        for one in value.values():
+            yield from parts_of(one)
+
+
+@pytest.mark.parametrize(
+    "whole",
+    [
+        WEEK,
+        PLAN,
+        FULL_WEEK,
+        FULL_PLAN,
+        Answer(Status.PROVEN, FULL_PLAN, Costs(Fraction(1, 3)), 0.3, 1.0, "s"),
+    ],
+    ids=["week", "plan", "full week", "full plan", "answer"],
+)
+def test_every_record_comes_back_from_a_pickle_as_it_was(whole: object) -> None:
+    records = list(parts_of(whole))
+    for record in records:
+        again = pickle.loads(pickle.dumps(record))
+        assert again == record
+        assert type(again) is type(record)
+        assert repr(again) == repr(record)
+
+
+def test_the_full_week_and_its_plan_hold_every_kind_of_record() -> None:
+    kinds = {type(record) for whole in (FULL_WEEK, FULL_PLAN) for record in parts_of(whole)}
+    assert kinds >= {
+        Question,
+        CookSession,
+        MealSlot,
+        DishChoice,
+        Version,
+        Load,
+        Foodstuff,
+        StockLot,
+        PortionLot,
+    }
+    assert kinds >= {PackageOffer, ShopVisit, HouseRules, Additions, ContainerSize, NutrientBound, Helping}
+    assert kinds >= {Batch, Purchase, Drawing, Plan, MustCook, MustNotCook, MustUse, MustServe, MustBuy}
+
+
+def test_a_question_from_a_pickle_still_finds_its_records_and_cannot_be_changed() -> None:
+    again = pickle.loads(pickle.dumps(FULL_WEEK))
+    assert again.food("meat") == FULL_WEEK.food("meat")
+    assert again.version("stew", "with meat") == FULL_WEEK.version("stew", "with meat")
+    version = again.version("stew", "with meat")
+    for mapping in (
+        version.needs,
+        version.loads,
+        version.nutrients,
+        again.sessions[0].stations,
+        again.portions[0].nutrients,
+        again.appetites,
+    ):
+        assert mapping
+        with pytest.raises(TypeError):
+            mapping["rice"] = 1
+    assert judge(again, FULL_PLAN).breaches == ()
+
+
+@pytest.mark.parametrize(
+    ("question", "plan"), [(WEEK, PLAN), (FULL_WEEK, FULL_PLAN)], ids=["week", "full week"]
+)
+def test_a_question_and_a_plan_come_back_from_json_as_they_were(question: Question, plan: Plan) -> None:
+    question = replace(question, additions=replace(question.additions, minute_cents=Fraction(7, 3)))
+    assert record_json.from_json(record_json.to_json(question), Question) == question
+    assert record_json.from_json(record_json.to_json(plan), Plan) == plan
 
 
 def test_a_dish_suits_the_meals_it_names_or_all() -> None:
@@ -156,8 +338,8 @@ def test_a_dish_suits_the_meals_it_names_or_all() -> None:
 
 
 def test_what_is_carried_and_in_reserve_counts_against_the_cost() -> None:
-    ones = Costs(*map(Fraction, (1, 2, 4, 8, 16, 32, 64, 128, 256)))
-    assert ones.total == 1 + 2 + 4 + 8 - 16 + 32 + 64 + 128 - 256
+    ones = Costs(*map(Fraction, (1, 2, 4, 8, 16, 32, 64, 128, 256, 512)))
+    assert ones.total == 1 + 2 + 4 + 8 - 16 + 32 + 64 + 128 - 256 + 512
 
 
 def test_the_gap_is_what_the_plan_may_cost_too_much_and_never_below_nothing() -> None:
