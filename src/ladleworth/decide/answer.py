@@ -138,3 +138,19 @@ class Answer:
         if self.costs is None or self.bound is None:
             return None
         return max(0.0, float(self.costs.total) - self.bound)
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """How far a decision is: the best judged plan's value and the bound, in cents (None: none yet)."""
+
+    seconds: float
+    value: float | None
+    bound: float | None
+
+    @property
+    def gap_cents(self) -> float | None:
+        """How far the plan may be from the best one, in cents."""
+        if self.value is None or self.bound is None:
+            return None
+        return max(0.0, self.value - self.bound)

@@ -59,8 +59,8 @@ class WeekModel:
     """(lot of portions, eater, day) -> containers this eater empties"""
     has: dict[tuple[str, str, int], int] = field(default_factory=dict)
     """(dish, eater, first day of a span) -> 1 if the eater has the dish then; only where a repeat has a price"""
-    ever: dict[str, list[tuple[int, float]]] = field(default_factory=dict)
-    """dish -> terms that are 1 if it is cooked at all"""
+    ever: dict[str, int] = field(default_factory=dict)
+    """dish -> 1 if it is cooked at all"""
     again: dict[str, int] = field(default_factory=dict)
     """dish -> how often it is cooked after the first time"""
     out: dict[tuple[str, int], int] = field(default_factory=dict)

@@ -150,16 +150,16 @@ def cooked_at_all(model: WeekModel) -> None:
             batches[dish][session].append((column, 1.0))
     for dish, by_session in batches.items():
         everything = [term for terms in by_session.values() for term in terms]
-        if len(by_session) == 1:
-            model.ever[dish] = everything
-            continue
         at_all = sheet.column(f"ever {dish}", 1)
+        model.ever[dish] = at_all
+        if len(by_session) == 1:
+            sheet.row([*everything, (at_all, -1.0)], 0, 0)
+            continue
         again = sheet.column(f"again {dish}", len(by_session) - 1)
         model.again[dish] = again
         for terms in by_session.values():
             sheet.row([*terms, (at_all, -1.0)], high=0)
         sheet.row([*everything, (at_all, -1.0), (again, -1.0)], 0, 0)
-        model.ever[dish] = [(at_all, 1.0)]
     on_hand = {lot.dish for lot in question.portions}
     helpings: dict[tuple[str, str, int], list[tuple[int, float]]] = defaultdict(list)
     first = {day: span[0] for span in question.spans() for day in span}
@@ -169,11 +169,11 @@ def cooked_at_all(model: WeekModel) -> None:
     for (dish, eater, span), terms in helpings.items():
         if dish in on_hand:
             continue
-        ever = [(c, -a) for c, a in model.ever[dish]]
+        ever = model.ever[dish]
         if (dish, eater, span) in model.has:
-            sheet.row([(model.has[dish, eater, span], 1.0), *ever], high=0)
+            sheet.row([(model.has[dish, eater, span], 1.0), (ever, -1.0)], high=0)
         if most is not None:
-            sheet.row([*terms, *((c, a * most) for c, a in ever)], high=0)
+            sheet.row([*terms, (ever, -float(most))], high=0)
 
 
 def packages_cover_both_sessions(model: WeekModel) -> None:

@@ -1,57 +1,70 @@
-"""Ask the search and the programmes, settle seats and drawings exactly, and let the judge pass on the plan."""
+"""Decide: hand out the work, let the judge pass on every plan, and keep the best plan and the best bound.
+
+Small questions go to the solver as they are. For others two or more processes share what is known: some look for
+good batches, some work through the corners of the question (`sift.py`) until no plan can be better than the best
+one found. Where work is counted instead of timed, the same steps are done one after another in this process, so
+that the same question and count give the same plan on every machine.
+"""
 
 from __future__ import annotations
 
 import math
+import os
 import time
-from collections import Counter
-from collections.abc import Iterable, Sequence
-from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
-from ladleworth.decide.answer import Answer, Batch, Costs, Plan, Status
-from ladleworth.decide.draw import draw
+from ladleworth.decide.answer import Answer, Batch, Plan, Progress, Status
 from ladleworth.decide.judge import judge
 from ladleworth.decide.question import Question
-from ladleworth.decide.rules import MustBuy
+from ladleworth.decide.settling import judged
+from ladleworth.decide.work import Agenda
 from ladleworth.errors import JudgeRefused, SolverFailed
-
-if TYPE_CHECKING:
-    from ladleworth.decide.columns import WeekModel
-    from ladleworth.decide.model import Run
 
 PROOF_CENTS = 1e-4
 """A plan within this of the bound counts as proven: the solver works in floating point, the judge exactly."""
 
-SEARCH_SECONDS = 1.5
-"""How long each local search goes on."""
-
-LAST_SECONDS = 0.6
-"""What is kept back to put the finds together."""
-
 SMALL_SIZES = 150
-"""With no more batch sizes than this to choose from the programmes are quicker than any search before them."""
+"""With no more batch sizes than this to choose from the solver alone is quicker than any preparation."""
+
+LISTEN_SECONDS = 0.05
+"""How often the clock and the wish to stop are looked at."""
+
+MOST_PROCESSES = 4
+
+__all__ = ["PROOF_CENTS", "decide", "judged"]
 
 
-def decide(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
+def decide(
+    question: Question,
+    seconds: float = 20.0,
+    seed: int = 0,
+    *,
+    work: int | None = None,
+    start: Plan | None = None,
+    report: Callable[[Progress], None] | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Answer:
     """Find the cheapest week.
-
-    Small questions go to the programmes alone. For others a local search proposes batches, which the exact
-    programme, with those fixed, seats and shops for; then the exact programme works on plan and bound in a thread
-    while more is proposed beside it.
 
     Parameters
     ----------
     question
         The question of the week.
     seconds
-        The clock limit for the search; the best plan found by then is given with its bound.
+        The clock limit; the best plan found by then is given with its bound.
     seed
-        The seed of every random choice. The same small question, seed and solver give the same plan once it is
-        proven; the searches of a larger one go by the clock, so that of several plans of equal value another
-        may come out, and what is not proven depends on the machine's speed.
+        The seed of every random choice.
+    work
+        A number of steps instead of the clock: the same question, seed and number give the same plan on every
+        machine with the same solver. A step is what a process does in about three seconds.
+    start
+        A plan to begin from, such as the one in force; it counts only if the judge lets it stand.
+    report
+        Told whenever the plan or the bound is better than before, and now and then in between.
+    stop
+        Asked now and then; once it says yes, the best plan so far is the answer.
 
     Returns
     -------
@@ -61,9 +74,14 @@ def decide(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
     Raises
     ------
     JudgeRefused
-        If a plan found breaks a rule: a defect of the model, never shown as a plan.
+        If no plan was found but one that breaks a rule: a defect of the programme, never shown as a plan.
+    SolverFailed
+        If the solver fails before there is any plan.
     """
-    return _Deciding(question, seconds, seed).answer()
+    deciding = _Deciding(question, seconds, seed, work, report, stop)
+    if start is not None:
+        deciding.take(start, trusted=False)
+    return deciding.answer()
 
 
 @dataclass(slots=True)
@@ -73,224 +91,159 @@ class _Deciding:
     question: Question
     seconds: float
     seed: int
+    work: int | None
+    report: Callable[[Progress], None] | None
+    stop: Callable[[], bool] | None
     began: float = field(default_factory=time.monotonic)
     plan: Plan | None = None
     total: Fraction | None = None
     bound: float = -math.inf
+    refused: list[str] = field(default_factory=list)
+    faults: list[str] = field(default_factory=list)
     infeasible: bool = False
-    solver: str = "none needed"
-    promising: tuple[tuple[Batch, ...], ...] = ()
 
     def left(self) -> float:
         """Seconds left on the clock."""
-        return self.seconds - (time.monotonic() - self.began)
+        return math.inf if self.work is not None else self.seconds - (time.monotonic() - self.began)
+
+    def over(self) -> bool:
+        """Say whether to stop now."""
+        return self.left() <= 0 or (self.stop is not None and self.stop())
 
     def done(self) -> bool:
         """Say whether nothing better is left to find."""
         return self.infeasible or (self.total is not None and float(self.total) - self.bound <= PROOF_CENTS)
 
+    def take(self, plan: Plan, *, trusted: bool = True) -> None:
+        """Judge a plan and keep it if it is the best so far."""
+        verdict = judge(self.question, plan)
+        if not verdict.stands:
+            if trusted:
+                self.refused += map(str, verdict.breaches)
+            return
+        if self.total is None or verdict.costs.total < self.total:
+            self.plan, self.total = plan, verdict.costs.total
+            self.tell()
+
+    def learn(self, bound: float) -> None:
+        """Take a bound, if it is better than the one in hand."""
+        if bound > self.bound:
+            self.bound = bound if self.total is None else min(bound, float(self.total))
+            self.tell()
+
+    def tell(self) -> None:
+        """Report how far the decision is."""
+        if self.report is not None:
+            value = None if self.total is None else float(self.total)
+            bound = self.bound if math.isfinite(self.bound) else None
+            self.report(Progress(time.monotonic() - self.began, value, bound))
+
     def answer(self) -> Answer:
         """Go on until the plan is proven or the time is over."""
-        if self.is_small():
-            pass
+        agenda = Agenda(self.question, self.seed, small=self.is_small(), start=self.batches())
+        if self.work is not None or agenda.small:
+            self.alone(agenda)
         else:
-            self.propose(min(SEARCH_SECONDS, self.seconds * 0.3), self.seed)
-            self.search_beside_the_bound()
-        if not self.done() and self.left() > 0:
-            self.settle()
+            self.with_crew(agenda)
         costs = None if self.plan is None else judged(self.question, self.plan)
+        if costs is None and not self.infeasible:
+            if self.refused:
+                raise JudgeRefused(self.refused)
+            if self.faults:
+                raise SolverFailed(self.faults[0])
         if self.infeasible:
             status = Status.INFEASIBLE
         elif costs is None:
             status = Status.OUT_OF_TIME
         else:
-            status = Status.PROVEN if self.done() else Status.GOOD
-        bound = self.bound if math.isfinite(self.bound) else None
-        return Answer(status, self.plan, costs, bound, time.monotonic() - self.began, self.solver, self.seed)
+            status = Status.PROVEN if self.done() and not self.refused else Status.GOOD
+        known = math.isfinite(self.bound) and not self.refused
+        return Answer(
+            status,
+            self.plan,
+            costs,
+            self.bound if known else None,
+            time.monotonic() - self.began,
+            agenda.solver,
+            self.seed,
+        )
 
     def is_small(self) -> bool:
-        """Say whether the programmes alone are quicker than any search before them."""
+        """Say whether the solver alone is quicker than any preparation."""
         sizes = len(self.question.sessions) * sum(
             len(dish.versions) * (dish.greatest - dish.least + 1) for dish in self.question.dishes
         )
         return sizes <= SMALL_SIZES
 
-    def propose(self, seconds: float, seed: int, start: Sequence[Batch] = ()) -> None:
-        """Search for good batches, and seat the first of the best that can be seated."""
-        from ladleworth.decide.search import search
+    def batches(self) -> tuple[Batch, ...]:
+        """The best plan's batches."""
+        return () if self.plan is None else self.plan.batches
 
-        found = search(self.question, max(0.1, min(seconds, self.left())), seed=seed, start=start)
-        self.promising = (*self.promising, *found)
-        for batches in found:
-            if self.left() <= 0 or self.seat(batches):
-                break
-
-    def search_beside_the_bound(self) -> None:
-        """Let the exact programme work on plan and bound in a thread, and go on searching beside it.
-
-        The solver lets go of Python's lock while it works, so that two cores are used. What both find is put
-        together at the end.
-        """
-        with ThreadPoolExecutor(max_workers=1) as beside:
-            bounding = beside.submit(self.exact, self.left() - LAST_SECONDS, better=False)
-            turn = 0
-            while not bounding.done() and self.left() > 2 * LAST_SECONDS:
-                turn += 1
-                seconds = min(SEARCH_SECONDS, self.left() - LAST_SECONDS)
-                if turn % 4 == 0:
-                    self.mix(seconds)
-                elif turn % 2 and self.plan is not None:
-                    self.propose(seconds, self.seed + turn, self.plan.batches)
-                else:
-                    self.propose(seconds, self.seed + turn)
-            model, ended = bounding.result()
-        if ended.values is not None:
-            self.take(model, ended.values)
-        self.learn(ended)
-
-    def mix(self, seconds: float) -> None:
-        """Let the aggregated programme choose among the dishes of the last search's states and the plan's."""
-        dishes = {batch.dish for batches in self.promising[-5:] for batch in batches}
-        if self.plan is not None:
-            dishes |= {batch.dish for batch in self.plan.batches}
-        model, ended = self.aggregated(seconds, dishes)
-        self.seat_found(model, ended)
-
-    def aggregated(self, seconds: float, dishes: Iterable[str] | None = None) -> tuple[WeekModel, Run]:
-        """Run the aggregated programme for batches better than the plan's, all dishes or some."""
-        from ladleworth.decide.model import build, restrict_dishes
-
-        model = build(self.question)
-        if dishes is not None:
-            restrict_dishes(model, set(dishes))
-        return model, self.run(model, seconds)
-
-    def seat_found(self, model: WeekModel, ended: Run) -> None:
-        """Seat the batches that a run of the aggregated programme found, if any."""
-        from ladleworth.decide.model import read_batches
-
-        if ended.values is not None:
-            self.seat(read_batches(model, ended.values))
-
-    def learn(self, ended: Run) -> None:
-        """Take the bound, or the proof that nothing better exists, from a run over all dishes."""
-        if ended.proven and ended.values is None:
-            if ended.below is None and self.plan is not None:
-                raise SolverFailed(f"{ended.solver} calls a question impossible that has a judged plan")
-            if ended.below is None:
+    def hear(self, agenda: Agenda) -> None:
+        """Take what the agenda knows now: a bound, or that nothing is left."""
+        if agenda.settled and not self.refused:
+            if self.total is None:
                 self.infeasible = True
             else:
-                self.bound = max(self.bound, ended.below)
-        elif ended.bound is not None:
-            self.bound = max(
-                self.bound, ended.bound if ended.below is None else min(ended.bound, ended.below)
-            )
+                self.learn(float(self.total))
+        else:
+            self.learn(agenda.bound())
 
-    def settle(self) -> None:
-        """Give what is still open to the exact programme, for all the time that is left."""
-        model, ended = self.exact(self.left())
-        if ended.values is not None:
-            self.take(model, ended.values)
-        self.learn(ended)
+    def alone(self, agenda: Agenda) -> None:
+        """Do one piece of work after another in this process."""
+        from ladleworth.decide.labour import perform
+        from ladleworth.decide.sift import Limit
 
-    def exact(self, seconds: float, *, better: bool = True) -> tuple[WeekModel, Run]:
-        """Run the exact programme for a plan, or for one better than that in hand.
-
-        Left to itself HiGHS was measured to do better without the row that asks for better plans only.
-        """
-        from ladleworth.decide.model import build
-
-        model = build(self.question)
-        return model, self.run(model, seconds, better=better)
-
-    def run(self, model: WeekModel, seconds: float, *, better: bool = True) -> Run:
-        """Look for a solution; for one cheaper than the plan so far if `better`."""
-        from ladleworth.decide.model import beat, run
-
-        below = None if self.total is None or not better else float(self.total) - PROOF_CENTS / 2
-        if below is not None:
-            beat(model, below)
-        ended = run(model.sheet, max(0.1, min(seconds, self.left())), seed=self.seed)
-        self.solver = ended.solver
-        return replace(ended, below=below)
-
-    def seat(self, batches: tuple[Batch, ...]) -> bool:
-        """Let the exact programme seat these batches and shop for them; say whether it can."""
-        from ladleworth.decide.model import build, fix_batches, run
-
-        cooked = {(batch.dish, batch.version) for batch in batches}
-        alone = tuple(
-            replace(dish, versions=tuple(v for v in dish.versions if (dish.name, v.name) in cooked))
-            for dish in self.question.dishes
-            if any(name == dish.name for name, _ in cooked)
-        )
-        model = build(replace(self.question, dishes=alone))
-        fix_batches(model, batches)
-        ended = run(model.sheet, max(0.5, self.left() / 2), seed=self.seed)
-        self.solver = ended.solver
-        if ended.values is None:
-            return False
-        self.take(model, ended.values)
-        return True
-
-    def take(self, model: WeekModel, values: Sequence[float]) -> None:
-        """Turn column values into a plan, judge it, and keep it if it is the best so far."""
-        from ladleworth.decide.model import read
-        from ladleworth.decide.seat import seat
-
-        counts = read(model, values)
-        helpings = seat(self.question, counts.eaten, counts.served, counts.taken)
-        drawings = draw(self.question, counts.batches, counts.purchases)
-        if helpings is None or drawings is None:
-            raise JudgeRefused(["the programme's counts cannot be put into slots or drawn from the lots"])
-        plan = trim(self.question, Plan(counts.batches, helpings, counts.purchases, drawings))
-        total = judged(self.question, plan).total
-        if self.total is None or total < self.total:
-            self.plan, self.total = plan, total
-
-
-def judged(question: Question, plan: Plan) -> Costs:
-    """Return the plan's costs if the judge lets it stand.
-
-    Raises
-    ------
-    JudgeRefused
-        With every breach, if it does not.
-    """
-    verdict = judge(question, plan)
-    if not verdict.stands:
-        raise JudgeRefused(map(str, verdict.breaches))
-    return verdict.costs
-
-
-def trim(question: Question, plan: Plan) -> Plan:
-    """Leave out packages that the plan does as well without.
-
-    A durable package that nobody draws from changes nothing in the objective, since it is carried at what it
-    cost; but it takes money on the day. Packages are tried in a fixed order, so that the result is one and
-    the same for one plan.
-    """
-    best = judge(question, plan).costs.total
-    holds = {offer.name: offer.quantity for offer in question.offers}
-    wished = Counter({(w.day, w.offer): w.packages for w in question.wishes if isinstance(w, MustBuy)})
-    for purchase in plan.purchases:
-        kept = purchase
-        while kept.packages > wished[kept.day, kept.offer]:
-            drawn = sum(
-                d.quantity for d in plan.drawings if (d.bought_day, d.source) == (kept.day, kept.offer)
-            )
-            begun = math.ceil(Fraction(drawn, holds[kept.offer]))
-            fewest = max(begun, wished[kept.day, kept.offer])
-            fewer = replace(kept, packages=min(fewest, kept.packages - 1))
-            purchases = tuple(
-                fewer if p == kept else p for p in plan.purchases if p != kept or fewer.packages
-            )
-            drawings = draw(question, plan.batches, purchases)
-            if drawings is None:
+        steps = 0
+        counted = self.work is not None
+        while not self.done() and not self.over() and (self.work is None or steps < self.work):
+            task = agenda.next(0, self.total, self.batches())
+            if task is None:
                 break
-            smaller = replace(plan, purchases=purchases, drawings=drawings)
-            total = judge(question, smaller).costs.total
-            if total > best:
-                break
-            plan, best, kept = smaller, total, fewer
-    return plan
+            limit = Limit(math.inf if counted else self.began + self.seconds, counted)
+            outcome = perform(self.question, task, agenda.known(self.total, self.batches()), limit, self.take)
+            agenda.end(0, outcome)
+            self.hear(agenda)
+            steps += 1
+
+    def with_crew(self, agenda: Agenda) -> None:
+        """Hand out the work to processes, one for each core."""
+        from ladleworth.decide.crew import Crew
+
+        number = max(1, min(MOST_PROCESSES, _cores()))
+        crew = Crew(self.question, number)
+        busy: set[int] = set()
+        gone: set[int] = set()
+        try:
+            while not self.done() and not self.over() and len(gone) < number:
+                for worker in range(number):
+                    if worker not in busy and worker not in gone:
+                        task = agenda.next(worker, self.total, self.batches())
+                        if task is not None:
+                            known = agenda.known(self.total, self.batches())
+                            crew.give(worker, task, known, self.left())
+                            busy.add(worker)
+                if not busy:
+                    break
+                note = crew.hear(min(LISTEN_SECONDS, self.left()))
+                if note is None:
+                    continue
+                if note.plan is not None:
+                    self.take(note.plan)
+                    continue
+                busy.discard(note.worker)
+                if note.outcome is not None:
+                    agenda.end(note.worker, note.outcome)
+                    self.hear(agenda)
+                else:
+                    gone.add(note.worker)
+                    agenda.lose(note.worker)
+                    self.faults.append(f"a process of the decision is gone: {note.fault}")
+        finally:
+            crew.dismiss()
+
+
+def _cores() -> int:
+    if hasattr(os, "sched_getaffinity"):
+        return len(os.sched_getaffinity(0))
+    return os.cpu_count() or 1

@@ -252,7 +252,7 @@ def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
 def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
     if rule in (Rule.IN_A_ROW, Rule.MOST_TIMES):
         return _looser(question, rule, seconds)
-    from ladleworth.decide.model import least_slack
+    from ladleworth.decide.slack import least_slack
 
     found = least_slack(without(question, [rule]), question, rule.name.lower(), seconds)
     return None if found is None else WayOut(rule, Fraction(round(found.amount)), found.proven)

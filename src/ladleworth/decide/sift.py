@@ -1,0 +1,314 @@
+"""One corner of the week at a time: some visits settled, some dishes in, some out; a bound, a plan, or two corners.
+
+What makes the week hard to prove is what the linear relaxation may cut into parts: visits first, then batches. So
+visits are settled one after another (`settle_visits`), and with them settled the programme is written down anew for
+the packages that are within reach. Dishes that cannot be in a plan better than the best one known are sifted out:
+each is forced in, and goes if the relaxation is then worth too much. What is left is given to the solver for a
+while, and split on a dish if that does not settle it (`sift`).
+"""
+
+from __future__ import annotations
+
+import math
+import time
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
+
+from ladleworth.decide.columns import WeekModel
+from ladleworth.decide.model import Ending, Relaxation, run
+from ladleworth.decide.programme import Counts, beat, build, read
+from ladleworth.decide.question import Question
+from ladleworth.decide.rules import MustCook, MustNotCook, MustServe
+
+MARGIN_CENTS = 0.05
+"""A relaxation must be worth this much more than the best plan before anything is given up on its word."""
+
+BETTER_CENTS = 5e-5
+"""What is looked for is better than the best plan by this much at the least."""
+
+FEW_DISHES = 12
+"""So many of the most promising dishes make a question that is quickly solved."""
+
+Visit = tuple[str, int]
+"""(shop, session day)"""
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A part of all plans: these visits made, those not; these dishes cooked, those not, nor these batches.
+
+    `bound` is in cents: no plan of this corner costs less. `patience` is how long the solver is given, in seconds
+    or in hundreds of nodes.
+    """
+
+    made: frozenset[Visit] = frozenset()
+    unmade: frozenset[Visit] = frozenset()
+    cooked: frozenset[str] = frozenset()
+    left_out: frozenset[str] = frozenset()
+    gone: frozenset[tuple[str, str, int, int]] = frozenset()
+    bound: float = -math.inf
+    patience: float = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """How long work may go on: until a time on the clock, or (`counted`) by counts that are the same everywhere."""
+
+    until: float = math.inf
+    counted: bool = False
+
+    def left(self) -> float:
+        """Seconds left on the clock."""
+        return math.inf if self.counted else self.until - time.monotonic()
+
+    def solve(
+        self, model: WeekModel, patience: float, seed: int
+    ) -> tuple[tuple[float, ...] | None, float | None, bool]:
+        """Give a programme to the solver for so long; return its values, bound and whether it is settled."""
+        if self.counted:
+            ended = run(model.sheet, math.inf, seed=seed, nodes=int(100 * patience))
+        else:
+            ended = run(model.sheet, max(0.05, min(patience, self.left())), seed=seed)
+        return ended.values, ended.bound, ended.proven
+
+
+@dataclass(slots=True)
+class Sifting:
+    """Work on a corner: what is known of the question, the best plan's cost, and what was found."""
+
+    question: Question
+    best: float
+    limit: Limit
+    seed: int = 0
+    tell: Callable[[Counts], bool] = lambda counts: True  # noqa: ARG005
+    """Told of every better solution; says whether it could be made a plan."""
+    favourites: frozenset[str] = frozenset()
+    """Dishes of the best plan known"""
+    scores: dict[str, float] = field(default_factory=dict)
+    """dish -> what the relaxation is worth with it forced in, and with it left out"""
+    spared: dict[str, float] = field(default_factory=dict)
+
+    def sift(self, corner: Corner) -> list[Corner]:
+        """Work on a corner whose visits are settled; return what is left of it, nothing if it is settled."""
+        model = self.model_of(corner, ())
+        relaxed = Relaxation(model.sheet)
+        if relaxed.solve(self.best + MARGIN_CENTS) is Ending.ABOVE:
+            return []
+        bound = max(corner.bound, relaxed.value)
+        corner = replace(corner, bound=bound)
+        corner = self.thin(corner, model, relaxed)
+        if corner.bound >= self.best + MARGIN_CENTS:
+            return []
+        living = {dish for dish, *_ in model.size if dish not in corner.left_out}
+        if len(living) > FEW_DISHES + 4 and self.limit.left() > 0:
+            before = self.best
+            ranked = sorted(living, key=lambda dish: (self.scores.get(dish, math.inf), dish))
+            few = {*ranked[:FEW_DISHES], *(self.favourites & living), *corner.cooked}
+            self.solve(self.model_of(corner, living - few), corner.patience * 0.75)
+            if self.best < before:
+                corner = self.thin(corner, model, relaxed)
+                living = {dish for dish, *_ in model.size if dish not in corner.left_out}
+        if corner.bound >= self.best + MARGIN_CENTS:
+            return []
+        if self.limit.left() <= 0:
+            return [corner]
+        known, settled = self.solve(self.model_of(corner, ()), corner.patience)
+        if settled:
+            return []
+        return self.split(replace(corner, bound=max(corner.bound, min(known, self.best))))
+
+    def model_of(self, corner: Corner, without: Iterable[str]) -> WeekModel:
+        """Write a corner down, perhaps without some more dishes."""
+        absent = corner.left_out | set(without)
+        names = {dish.name for dish in self.question.dishes} - absent
+        model = build(with_dishes(self.question, names), visits_of(self.question, corner))
+        sheet = model.sheet
+        for visit in corner.made:
+            sheet.lower[model.trip[visit]] = 1.0
+        for key, column in model.size.items():
+            if key in corner.gone:
+                sheet.upper[column] = 0.0
+        for dish in absent & set(model.ever):
+            sheet.upper[model.ever[dish]] = 0.0
+        for dish in corner.cooked:
+            if dish in model.ever:
+                sheet.lower[model.ever[dish]] = 1.0
+            else:
+                sheet.row([], low=1.0)
+        return model
+
+    def solve(self, model: WeekModel, patience: float) -> tuple[float, bool]:
+        """Look for something better than the best plan; return the bound and whether nothing is left to find."""
+        if math.isfinite(self.best):
+            beat(model, self.best - BETTER_CENTS)
+        values, bound, settled = self.limit.solve(model, patience, self.seed)
+        if values is not None:
+            value = sum(c * v for c, v in zip(model.sheet.cost, values, strict=True)) + model.sheet.constant
+            if not self.tell(read(model, values)):
+                return (-math.inf if bound is None else min(bound, value)), False
+            self.best = min(self.best, value)
+        return (-math.inf if bound is None else bound), settled
+
+    def thin(self, corner: Corner, model: WeekModel, relaxed: Relaxation) -> Corner:
+        """Sift out batches and dishes, and settle dishes that must be in, as long as something gives way."""
+        gone, cooked, left_out = set(corner.gone), set(corner.cooked), set(corner.left_out)
+        bound = corner.bound
+        above = self.best + MARGIN_CENTS
+        for _ in range(3):
+            ending = relaxed.solve(above)
+            if ending is Ending.ABOVE:
+                bound = max(bound, relaxed.value)
+                break
+            if ending is Ending.UNKNOWN or self.limit.left() <= 0:
+                break
+            bound = max(bound, relaxed.value)
+            for key, column in model.size.items():
+                if (
+                    key not in gone
+                    and relaxed.value + relaxed.reduced[column] >= above
+                    and (relaxed.values[column] < 1e-9)
+                ):
+                    gone.add(key)
+                    relaxed.bind(column, 0.0, 0.0)
+            changed = self._probe(model, relaxed, above, cooked, left_out)
+            if not changed:
+                break
+        return replace(
+            corner, gone=frozenset(gone), cooked=frozenset(cooked), left_out=frozenset(left_out), bound=bound
+        )
+
+    def _probe(
+        self, model: WeekModel, relaxed: Relaxation, above: float, cooked: set[str], left_out: set[str]
+    ) -> bool:
+        """Force each open dish in, and each that the relaxation likes out; say whether any was settled."""
+        changed = False
+        values = list(relaxed.values)
+        for dish, column in model.ever.items():
+            if dish in left_out or dish in cooked:
+                continue
+            if self.limit.left() <= 0:
+                break
+            if values[column] < 1 - 1e-6:
+                self.scores[dish] = relaxed.value_with(column, 1.0, 1.0, above)
+                if self.scores[dish] >= above:
+                    left_out.add(dish)
+                    relaxed.bind(column, 0.0, 0.0)
+                    changed = True
+                    continue
+            else:
+                self.scores[dish] = relaxed.value
+            self.spared[dish] = relaxed.value
+            if values[column] > 0.3:
+                self.spared[dish] = relaxed.value_with(column, 0.0, 0.0, above)
+                if self.spared[dish] >= above:
+                    cooked.add(dish)
+                    relaxed.bind(column, 1.0, 1.0)
+                    changed = True
+        return changed
+
+    def split(self, corner: Corner) -> list[Corner]:
+        """Split a corner on the dish whose two sides are both worth most; ask longer if there is none."""
+        open_dishes = [
+            dish
+            for dish in self.scores
+            if dish not in corner.cooked and dish not in corner.left_out and dish in self.spared
+        ]
+        if not open_dishes:
+            return [replace(corner, patience=2 * corner.patience)]
+
+        def worth(dish: str) -> tuple[float, float, str]:
+            sides = (self.scores[dish], self.spared[dish])
+            return min(sides), sum(sides), dish
+
+        dish = max(open_dishes, key=worth)
+        return [
+            replace(
+                corner,
+                cooked=corner.cooked | {dish},
+                bound=max(corner.bound, min(self.scores[dish], self.best)),
+                patience=1.25 * corner.patience,
+            ),
+            replace(
+                corner,
+                left_out=corner.left_out | {dish},
+                bound=max(corner.bound, min(self.spared[dish], self.best)),
+                patience=1.25 * corner.patience,
+            ),
+        ]
+
+
+def promised_dishes(question: Question) -> set[str]:
+    """Dishes that a wish asks for: leaving one out would be a contradiction, which the programme has to say."""
+    cooked = {w.dish for w in question.wishes if isinstance(w, MustCook)}
+    return cooked | {w.dish for w in question.wishes if isinstance(w, MustServe) and w.dish is not None}
+
+
+def with_dishes(question: Question, names: Iterable[str]) -> Question:
+    """Return the question with only some of its dishes, and those that a wish asks for."""
+    kept = {*names, *promised_dishes(question)}
+    wishes = tuple(w for w in question.wishes if not isinstance(w, MustNotCook) or w.dish in kept)
+    dishes = tuple(dish for dish in question.dishes if dish.name in kept)
+    return replace(question, dishes=dishes, wishes=wishes)
+
+
+def visits_of(question: Question, corner: Corner) -> frozenset[Visit]:
+    """The visits that may be made in a corner."""
+    return frozenset(all_visits(question)) - corner.unmade
+
+
+def all_visits(question: Question) -> list[Visit]:
+    """Every visit that the week could have."""
+    return [(shop.name, session.day) for shop in question.shops for session in question.sessions]
+
+
+def settle_visits(question: Question, corner: Corner, best: float, limit: Limit, steps: int) -> list[Corner]:
+    """Split a corner by its visits, the most doubtful first, for so many steps or until all are settled.
+
+    Parameters
+    ----------
+    question, corner, best
+        The question, the corner, and what the best plan known costs.
+    limit, steps
+        The clock, and the most relaxations that are solved.
+
+    Returns
+    -------
+    list of Corner
+        What is left, each with its bound.
+    """
+    model = build(question, visits_of(question, corner))
+    relaxed = Relaxation(model.sheet)
+    visits = all_visits(question)
+    open_corners, settled = [corner], []
+    above = best + MARGIN_CENTS
+    while open_corners and steps and limit.left() > 0:
+        open_corners.sort(key=lambda one: (-one.bound, sorted(one.made)))
+        here = open_corners.pop()
+        steps -= 1
+        for visit in visits:
+            sides = (float(visit in here.made), float(visit not in here.unmade))
+            relaxed.bind(model.trip[visit], *sides)
+        ending = relaxed.solve(above)
+        if ending is Ending.ABOVE:
+            continue
+        doubtful = [v for v in visits if v not in here.made and v not in here.unmade]
+        here = replace(here, bound=max(here.bound, relaxed.value))
+        if ending is Ending.UNKNOWN or not doubtful:
+            settled.append(here)
+            continue
+        at = {v: relaxed.values[model.trip[v]] for v in doubtful}
+        visit = min(doubtful, key=lambda v: (abs(at[v] - 0.5), v))
+        for made in (True, False):
+            child = (
+                replace(here, made=here.made | {visit})
+                if made
+                else replace(here, unmade=here.unmade | {visit})
+            )
+            if len(doubtful) == 1:
+                sides = (float(made), float(made))
+                value = relaxed.value_with(model.trip[visit], *sides, above)
+                if value < above:
+                    settled.append(replace(child, bound=max(child.bound, value)))
+            else:
+                open_corners.append(child)
+    return settled + open_corners

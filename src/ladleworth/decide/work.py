@@ -1,0 +1,130 @@
+"""What is to be done next: the agenda of a decision, the same for processes side by side and for one alone."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from ladleworth.decide.answer import Batch
+from ladleworth.decide.labour import (
+    Known,
+    MixTask,
+    Outcome,
+    SearchTask,
+    SiftTask,
+    Task,
+    VisitsTask,
+    WholeTask,
+)
+from ladleworth.decide.question import Question
+from ladleworth.decide.sift import MARGIN_CENTS, Corner, all_visits
+
+SEARCH_SECONDS = 1.2
+"""How long each local search goes on."""
+
+VISIT_STEPS = 40
+"""So many relaxations are solved at a time while visits are settled."""
+
+MIX_PATIENCE = 4.0
+"""How long the solver may choose among the dishes of promising states, in seconds or hundreds of nodes."""
+
+PATIENT_TURNS = 3
+"""After so many turns without a better plan the scout works through corners like the others."""
+
+
+@dataclass(slots=True)
+class Agenda:
+    """Corners that are still open, and whose turn it is to scout."""
+
+    question: Question
+    seed: int
+    small: bool = False
+    start: tuple[Batch, ...] = ()
+    corners: list[Corner] = field(default_factory=lambda: [Corner()])
+    running: dict[int, Task] = field(default_factory=dict)
+    settled: bool = False
+    solver: str = "HiGHS"
+    turns: int = 0
+    """Turns of the scout"""
+    idle_turns: int = 0
+    """Turns of the scout since the plan last became better"""
+    taken: int = 0
+    """Pieces of work handed out"""
+    best: float = math.inf
+    promising: list[tuple[Batch, ...]] = field(default_factory=list)
+    whole_bound: float = -math.inf
+
+    def known(self, total: Fraction | None, batches: tuple[Batch, ...]) -> Known:
+        """Return what a piece of work is told."""
+        return Known(math.inf if total is None else float(total), frozenset(b.dish for b in batches))
+
+    def next(self, worker: int, total: Fraction | None, batches: tuple[Batch, ...]) -> Task | None:
+        """Choose the next piece of work for a worker; None if there is none."""
+        if total is not None and float(total) < self.best - MARGIN_CENTS:
+            self.best, self.idle_turns = float(total), 0
+        task = self._choose(worker, batches)
+        if task is not None:
+            self.taken += 1
+            self.running[worker] = task
+        return task
+
+    def _choose(self, worker: int, batches: tuple[Batch, ...]) -> Task | None:
+        if self.settled:
+            return None
+        if self.small:
+            return WholeTask(1e6)
+        if worker == 0 and self._is_scouting():
+            return self._scout(batches)
+        self._drop_hopeless()
+        if not self.corners:
+            return self._scout(batches) if worker in (0, 1) and self.running else None
+        self.corners.sort(key=lambda corner: (corner.bound, -len(corner.cooked) - len(corner.left_out)))
+        corner = self.corners.pop(0)
+        if len(corner.made) + len(corner.unmade) < len(all_visits(self.question)):
+            return VisitsTask(corner, VISIT_STEPS)
+        return SiftTask(corner)
+
+    def _is_scouting(self) -> bool:
+        """Say whether the scout goes on looking about; with nobody beside it, it takes turns."""
+        alone = not self.running
+        return self.idle_turns < PATIENT_TURNS and (not alone or self.taken % 2 == 0)
+
+    def _scout(self, batches: tuple[Batch, ...]) -> Task:
+        self.turns += 1
+        self.idle_turns += 1
+        if self.turns % 3 == 0 and self.promising:
+            dishes = {b.dish for one in self.promising[-6:] for b in one} | {b.dish for b in batches}
+            return MixTask(frozenset(dishes), MIX_PATIENCE)
+        start = self.start if self.turns == 1 else batches if self.turns % 3 == 2 else ()
+        return SearchTask(self.seed + self.turns, SEARCH_SECONDS, start)
+
+    def _drop_hopeless(self) -> None:
+        self.corners = [c for c in self.corners if c.bound < self.best + MARGIN_CENTS]
+        working = any(isinstance(t, SiftTask | VisitsTask) for t in self.running.values())
+        self.settled = self.settled or (not self.corners and not working)
+
+    def end(self, worker: int, outcome: Outcome) -> None:
+        """Take what a piece of work came to."""
+        task = self.running.pop(worker)
+        self.promising += outcome.batches
+        if isinstance(task, WholeTask):
+            self.settled = outcome.settled
+            self.whole_bound = -math.inf if outcome.bound is None else outcome.bound
+            return
+        self.corners += outcome.corners
+        self._drop_hopeless()
+
+    def lose(self, worker: int) -> None:
+        """Take back the corner of a worker that is gone."""
+        task = self.running.pop(worker, None)
+        if isinstance(task, SiftTask | VisitsTask):
+            self.corners.append(task.corner)
+
+    def bound(self) -> float:
+        """The least that any plan can cost, as far as it is known."""
+        if self.small:
+            return self.whole_bound
+        bounds = [corner.bound for corner in self.corners]
+        bounds += [t.corner.bound for t in self.running.values() if isinstance(t, SiftTask | VisitsTask)]
+        return min(bounds, default=self.best)

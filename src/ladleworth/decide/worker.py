@@ -1,0 +1,43 @@
+"""A process that does pieces of work for a decision: reads them from its input, writes what comes of them."""
+
+from __future__ import annotations
+
+import os
+import pickle
+import sys
+
+from ladleworth.decide.answer import Plan
+from ladleworth.decide.labour import now, perform
+from ladleworth.decide.sift import Limit
+
+
+def main() -> None:
+    """Work until the input ends."""
+    source = sys.stdin.buffer
+    sink = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)  # whatever a library prints is not to come between
+
+    def tell(thing: object) -> None:
+        pickle.dump(thing, sink)
+        sink.flush()
+
+    question = pickle.load(source)  # noqa: S301  # our own process
+    while True:
+        try:
+            task, known, seconds = pickle.load(source)  # noqa: S301
+        except EOFError:
+            return
+        began = now()
+
+        def found(plan: Plan) -> None:
+            tell(plan)
+
+        try:
+            tell(perform(question, task, known, Limit(began + seconds), found))
+        except Exception as error:
+            tell(f"{type(error).__name__}: {error}")
+            raise
+
+
+if __name__ == "__main__":
+    main()
