@@ -405,6 +405,16 @@ FURTHER_PLANTED = (
         FULL_PLAN,
         limited(freezing_load=0),
     ),
+    Planted(
+        "a portion too many frozen in a day, as one is kept in reserve",
+        {"freezing load"},
+        "day 1: 2 portions freeze; 1 can",
+        eaten(2, "Ada"),
+        replace(
+            limited(FREE_WEEK, freezing_load=1),
+            additions=replace(FULL_WEEK.additions, reserve_portions=1),
+        ),
+    ),
     # sameness by spans
     Planted(
         "a dish too often over all days, though not in a week",

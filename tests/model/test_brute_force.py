@@ -490,7 +490,9 @@ def test_repeats_are_priced_from_the_second_helping_of_an_eater_on() -> None:
 
 def test_minutes_are_priced_with_their_fractions() -> None:
     # 4/3 minutes a portion at 3 cents: 10 + 4.
-    question = week(dishes=(stew(per_portion_min=Fraction(4, 3)),), additions=Additions(minute_cents=3))
+    question = week(
+        dishes=(stew(per_portion_min=Fraction(4, 3)),), additions=Additions(minute_cents=Fraction(3))
+    )
     assert best(question) == 14
 
 

@@ -16,7 +16,7 @@ from tests.model.planted_week import PLAN, WEEK, Planted
 
 from ladleworth.decide.answer import Batch, Drawing, Helping, Plan, Purchase
 from ladleworth.decide.judge import Breach, judge, portions_held
-from ladleworth.decide.question import CookSession, HouseRules, MealSlot, Question
+from ladleworth.decide.question import CookSession, DishChoice, HouseRules, MealSlot, Question, Version
 from ladleworth.errors import BadField
 
 
@@ -32,7 +32,8 @@ def test_the_week_with_all_that_a_household_may_add_stands() -> None:
 def test_the_costs_of_that_week_are_those_worked_out_by_hand() -> None:
     costs = judge(FULL_WEEK, FULL_PLAN).costs
     # beans 40 and meat 300, on one visit
-    assert (costs.tills, costs.trips) == (340, 20)
+    assert costs.tills == 340
+    assert costs.trips == 20
     # The old beans and the curry are used up; the meat's last day is day 2, so its rest is worth nothing.
     assert costs.spoilt == 0
     assert costs.meals_out == 350
@@ -42,7 +43,8 @@ def test_the_costs_of_that_week_are_those_worked_out_by_hand() -> None:
     assert costs.repeats == 10
     # 6 for the dish, and 5 + 2 x 4 for each version, at 2
     assert costs.minutes == 2 * (6 + 13 + 13)
-    assert (costs.liking, costs.reserve, costs.sessions) == (0, 0, 30)
+    assert costs.liking == costs.reserve == 0
+    assert costs.sessions == 30
     assert costs.total == 340 + 20 + 350 - 37 + 10 + 64 + 30
 
 
@@ -156,7 +158,7 @@ def had(day: int, eater: str, meal: str = "supper") -> Helping:
 
 def instead(
     day: int, eater: str, dish: str | None = None, cooked: int | None = None, **fields: object
-) -> tuple:
+) -> tuple[object, ...]:
     """Return the step that puts another helping into a slot."""
     meal = str(fields.pop("meal", "supper"))
     old = had(day, eater, meal)
@@ -592,6 +594,21 @@ def test_no_other_module_finds_breaches() -> None:
     folder = Path(inspect.getfile(importlib.import_module("ladleworth.decide"))).parent
     finding = {path.stem for path in folder.glob("*.py") if " Breach(" in path.read_text(encoding="utf-8")}
     assert finding == set(JUDGES)
+
+
+@pytest.mark.parametrize(("most_times", "broken"), [(2, set()), (1, {"sameness"})])
+def test_two_meals_of_one_day_are_two_helpings_of_a_dish(most_times: int, broken: set[str]) -> None:
+    question = Question(
+        days=1,
+        slots=(MealSlot(1, "Ada", "lunch"), MealSlot(1, "Ada", "supper")),
+        sessions=(CookSession(1, 0),),
+        dishes=(DishChoice("toast", (Version("plain", {}),)),),
+        foods=(),
+        rules=HouseRules(most_times=most_times, in_a_row=1),
+    )
+    toast = tuple(Helping(1, "Ada", meal, "toast", 1) for meal in ("lunch", "supper"))
+    verdict = judge(question, Plan((Batch(1, "toast", "plain", 2),), toast, (), ()))
+    assert {breach.rule for breach in verdict.breaches} == broken
 
 
 def test_a_meal_out_cannot_pass_for_a_portion_that_empties_a_container() -> None:
