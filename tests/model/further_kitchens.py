@@ -206,7 +206,7 @@ def _session_price(dice: random.Random, question: Question) -> Question:
 
 
 def _portions_on_hand(dice: random.Random, question: Question) -> Question:
-    last = dice.choice((1, 2, question.days, question.days + 1))
+    last = dice.choice((1, 2, question.days, question.days + 1, question.days + 2))
     lot = PortionLot(
         "box in the fridge",
         dice.choice(("stew", "soup")),
