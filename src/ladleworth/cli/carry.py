@@ -79,6 +79,7 @@ def cook(file: Path, day: int, *, as_json: bool) -> None:
     What the plan takes is drawn from the lots; the portions become lots of their own, with the cents drawn.
     """
     from ladleworth.week import accepted_week, cook_day
+    from ladleworth.week.packing import size_of
 
     week = accepted_week(file)
     done = cook_day(file, day, week)
@@ -93,13 +94,13 @@ def cook(file: Path, day: int, *, as_json: bool) -> None:
     write = say.day_style((lot.use_by for _, entered in done.entered for lot in entered.lots), week.kitchen)
     rows = [
         (
-            say.dish_name(week.kitchen, dish),
-            say.plural(lot.quantity, "portion"),
+            say.batch_name(week.kitchen, lot.item),
+            say.containers_text(lot.quantity, size_of(lot.id)),
             lot.spot.value,
             write(lot.use_by),
             say.cents_text(lot.cents, week.kitchen),
         )
-        for dish, entered in done.entered
+        for _, entered in done.entered
         for lot in entered.lots
     ]
     say.heading(f"Cooked on {say.short_day(week.kitchen.household.date_of(day))}")

@@ -177,8 +177,20 @@ def food_name(kitchen: Kitchen, item: str) -> str:
     """Name a food, or the dish of a batch, as a cook calls it."""
     if item in kitchen.foods:
         return kitchen.foods.get(item).name
-    dish, _, day = item.rpartition(" ")
-    return f"{dish_name(kitchen, dish)}, cooked {day}" if dish else item
+    day = item.split(" ")[1] if " " in item else ""
+    return f"{batch_name(kitchen, item)}, cooked {day}" if day else item
+
+
+def batch_name(kitchen: Kitchen, item: str) -> str:
+    """Name a batch as a cook calls it: its dish, and the version where it was split."""
+    dish, _, rest = item.partition(" ")
+    version = rest.partition(" ")[2]
+    return dish_name(kitchen, dish) + (f" ({version})" if version else "")
+
+
+def containers_text(count: int, size: Fraction) -> str:
+    """Write how many containers, and what is in each: '4 portions', '2 of 1/2 portion'."""
+    return plural(count, "portion") if size == 1 else f"{count} of {size} portion"
 
 
 def dish_name(kitchen: Kitchen, dish_id: str) -> str:

@@ -15,29 +15,34 @@ from ladleworth.week.acting import (
     open_kitchen,
     see_prices,
 )
-from ladleworth.week.carry_out import Done, OpenedTooLong, carry_out, helpings_of, opened_too_long
+from ladleworth.week.carry_out import Done, carry_out, helpings_of
+from ladleworth.week.cooking import CookingDay, StationUse, ToCook, cooking_of
 from ladleworth.week.finding import find_dish
+from ladleworth.week.measuring import Night, NutrientMean, SizeInUse, nights_of, nutrients_of
+from ladleworth.week.opened import OpenedTooLong, opened_too_long
 from ladleworth.week.planning import PlannedWeek, accepted_week, decide_week, preview_money, week_money
 from ladleworth.week.reckoned import BatchMoney, WeekMoney, reckon_week
 from ladleworth.week.shelf import count_lot, give_lot, move_lot, open_lot, throw_lot, undo_entry
 from ladleworth.week.telling import (
-    CookingDay,
     ToBuy,
-    ToCook,
     ToUseUp,
-    cooking_of,
     costs_table,
     gross_cents,
     shopping_of,
     use_up_of,
+    week_cost_cents,
 )
 
 __all__ = [
     "BatchMoney",
     "CookingDay",
     "Done",
+    "Night",
+    "NutrientMean",
     "OpenedTooLong",
     "PlannedWeek",
+    "SizeInUse",
+    "StationUse",
     "ToBuy",
     "ToCook",
     "ToUseUp",
@@ -60,6 +65,8 @@ __all__ = [
     "live_week",
     "load_folder",
     "move_lot",
+    "nights_of",
+    "nutrients_of",
     "open_kitchen",
     "open_lot",
     "opened_too_long",
@@ -70,5 +77,6 @@ __all__ = [
     "throw_lot",
     "undo_entry",
     "use_up_of",
+    "week_cost_cents",
     "week_money",
 ]

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
 from ladleworth.decide import Helping, Plan
+from ladleworth.decide.verdict import pot_of
 from ladleworth.errors import BadField, LedgerError, MissingFact
 from ladleworth.facts import FoodTable
 from ladleworth.household import Kitchen
@@ -16,7 +16,6 @@ from ladleworth.ledger import (
     Kind,
     Ledger,
     Lot,
-    Offer,
     Portions,
     Spot,
     Take,
@@ -24,9 +23,11 @@ from ladleworth.ledger import (
     cook,
     eat,
     fresh_lot_id,
-    open_package,
 )
 from ladleworth.store.keeping_rule import bought_keeping
+from ladleworth.week.opened import open_begun, opened_lots
+from ladleworth.week.packing import is_split, lot_eaten, packed, planned_id
+from ladleworth.week.sources import bought_lot, offers_by_id
 
 COLD_AISLES = frozenset({"dairy-and-eggs", "fish", "meat", "produce"})
 """Aisles whose foods go into the fridge where no keeping time says otherwise (common practice, no source)."""
@@ -56,11 +57,6 @@ def spot_of(foods: FoodTable, food: str) -> Spot:
     if keeping is not None:
         return Spot(keeping.place)
     return Spot.FRIDGE if aisle in COLD_AISLES else Spot.CUPBOARD
-
-
-def offers_by_id(kitchen: Kitchen) -> Mapping[str, Offer]:
-    """All offers of the price book by their ids."""
-    return {offer.id: offer for offer in kitchen.prices.offers}
 
 
 def buy_planned(
@@ -132,26 +128,6 @@ def buy_planned(
     return Done(ledger, tuple(entered))
 
 
-def bought_lot(ledger: Ledger, offer: str, when: date, before: Collection[str] = ()) -> str | None:
-    """Find the lot of an offer bought on a day, as long as the purchase stands; None if there is none.
-
-    Lots in `before` were on hand already when the plan was made, though bought on the same day.
-    """
-    for entry in ledger.movements:
-        if entry.kind is not Kind.BOUGHT or entry.reverses is not None or entry.day != when:
-            continue
-        if entry.lot in before:
-            continue
-        if ledger.holding(entry.lot).lot.offer == offer and ledger.reversal_of(entry.id) is None:
-            return entry.lot
-    return None
-
-
-def batch_id(dish: str, when: date) -> str:
-    """The name of a batch in the ledger: the dish and its cooking day."""
-    return f"{dish} {when}"
-
-
 def cook_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str] = ()) -> Done:
     """Enter a day's batches as the plan has them: draws from the planned lots, portions chilled and frozen.
 
@@ -172,9 +148,10 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str]
     for batch in plan.batches:
         if batch.day != day:
             continue
+        pot = (batch.day, batch.dish, batch.version)
         takes = []
         for drawing in plan.drawings:
-            if (drawing.day, drawing.dish) != (day, batch.dish):
+            if pot_of(plan, drawing.day, drawing.dish, drawing.version) != pot:
                 continue
             lot: str | None = drawing.source
             if drawing.bought_day is not None:
@@ -184,73 +161,27 @@ def cook_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str]
                         f"{drawing.source} has not been bought; enter day {drawing.bought_day}'s shopping first"
                     )
             takes.append(Take(str(lot), drawing.quantity))
-        mine = [h for h in plan.helpings if (h.dish, h.cooked_day) == (batch.dish, day)]
-        frozen = sum(h.frozen for h in mine) + batch.portions - len(mine)
-        dish = dishes[batch.dish]
-        name = batch_id(batch.dish, when)
+        dish, name = dishes[batch.dish], planned_id(kitchen, plan, pot)
         portions = []
-        if batch.portions > frozen:
-            end = household.date_of(day + dish.keep_days - 1)
-            portions.append(Portions(f"{name} chilled", batch.portions - frozen, Spot.FRIDGE, end))
-        if frozen and dish.freezer_days is not None:
-            end = household.date_of(day + dish.freezer_days - 1)
-            portions.append(Portions(f"{name} frozen", frozen, Spot.FREEZER, end))
+        for kind in packed(kitchen, plan, batch):
+            keeps = dish.freezer_days if kind.frozen else dish.keep_days
+            if keeps is None:
+                raise LedgerError(
+                    f"the plan freezes {dish.name}, which is not for freezing any more; decide anew"
+                )
+            spot, end = Spot.FREEZER if kind.frozen else Spot.FRIDGE, household.date_of(day + keeps - 1)
+            portions.append(Portions(f"{name} {kind.words}", kind.count, spot, end, kind.weight))
         act = cook(ledger, when, name, portions, takes=takes)
         ledger = act.ledger
-        entered.append((batch.dish, act))
+        split = is_split(plan, day, batch.dish)
+        entered.append((f"{batch.dish} ({batch.version})" if split else batch.dish, act))
     opened = []
-    for lot_id in _opened_lots(kitchen, plan, day, Done(ledger, tuple(entered)), before):
-        act = _open(kitchen, ledger, day, lot_id)
+    after = replace(kitchen, ledger=ledger)
+    for lot_id in opened_lots(after, plan, day, [act for _, act in entered], before):
+        act = open_begun(kitchen, ledger, day, lot_id)
         ledger = act.ledger
         opened.append(act)
     return Done(ledger, tuple(entered), tuple(opened))
-
-
-def _opened_lots(
-    kitchen: Kitchen, plan: Plan, day: int, cooked: Done, before: Collection[str]
-) -> tuple[str, ...]:
-    """Lots of which a closed package was begun today and of which the plan draws no more on a later day.
-
-    What the plan draws from later stays as it is: `opened_too_long` says where that is too long.
-    """
-    household, ledger = kitchen.household, cooked.ledger
-    later = set()
-    for drawing in plan.drawings:
-        if drawing.day > day:
-            source: str | None = drawing.source
-            if drawing.bought_day is not None:
-                source = bought_lot(ledger, drawing.source, household.date_of(drawing.bought_day), before)
-            later.add(source)
-    drawn = dict.fromkeys(m.lot for _, act in cooked.entered for m in act.movements if m.kind is Kind.DRAWN)
-    return tuple(
-        lot_id
-        for lot_id in drawn
-        if lot_id not in later
-        and (held := ledger.holding(lot_id)).quantity
-        and held.standing.opened_on is None
-        and held.quantity % (held.lot.quantity // held.lot.packages)
-        and _opened_days(kitchen.foods, held.lot.item) is not None
-    )
-
-
-def _opened_days(foods: FoodTable, food: str) -> int | None:
-    """How many days a food keeps in the fridge once opened, the day of opening as day 1; None: not known."""
-    try:
-        return foods.keeping(food, "fridge", "opened").most_days
-    except MissingFact:
-        return None
-
-
-def _open(kitchen: Kitchen, ledger: Ledger, day: int, lot_id: str) -> Entered:
-    """Enter the package that was begun as opened, split off from the closed ones beside it."""
-    when, held = kitchen.household.date_of(day), ledger.holding(lot_id)
-    days = _opened_days(kitchen.foods, held.lot.item)
-    use_by = None if days is None else kitchen.household.date_of(day + days - 1)
-    begun = held.quantity % (held.lot.quantity // held.lot.packages)
-    if begun == held.quantity:
-        return open_package(ledger, when, lot_id, use_by=use_by)
-    new = fresh_lot_id(ledger, f"{lot_id} opened")
-    return open_package(ledger, when, lot_id, use_by=use_by, quantity=begun, new_lot_id=new)
 
 
 def eat_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str] = ()) -> Done:  # noqa: ARG001  # one signature for all acts
@@ -264,15 +195,12 @@ def eat_planned(kitchen: Kitchen, plan: Plan, day: int, before: Collection[str] 
         If a helping has been entered already, or its batch is not there.
     """
     _check_day(kitchen, day)
-    household, when = kitchen.household, kitchen.household.date_of(day)
+    when = kitchen.household.date_of(day)
     ledger, entered = kitchen.ledger, []
     for helping in plan.helpings:
-        if helping.day != day or helping.dish is None or helping.cooked_day is None:
+        if helping.day != day or helping.dish is None:
             continue
-        name = batch_id(helping.dish, household.date_of(helping.cooked_day))
-        if name not in ledger.batches:
-            raise LedgerError(f"{name} has not been cooked; enter day {helping.cooked_day}'s cooking first")
-        lot = f"{name} {'frozen' if helping.frozen else 'chilled'}"
+        lot = lot_eaten(kitchen, plan, ledger, helping)
         if _eaten(ledger, when, helping):
             raise LedgerError(
                 f"{helping.eater} has had {helping.meal} on {when} already; undo that entry first"
@@ -309,61 +237,6 @@ def carry_out(kitchen: Kitchen, plan: Plan) -> Kitchen:
         for act in (buy_planned, cook_planned, eat_planned):
             kitchen = replace(kitchen, ledger=act(kitchen, plan, day, before).ledger)
     return kitchen
-
-
-@dataclass(frozen=True, slots=True)
-class OpenedTooLong:
-    """A tin, jar or packet that the plan draws from again later than its published life once opened."""
-
-    food: str
-    opened_day: int
-    drawn_day: int
-    keeps_days: int
-    source: str
-
-
-def opened_too_long(kitchen: Kitchen, plan: Plan) -> tuple[OpenedTooLong, ...]:
-    """List what the plan opens in one session and uses again after its published opened life.
-
-    The plain question counts days from buying, not from opening; this says where that is too kind.
-    """
-    offers = offers_by_id(kitchen)
-    items = {lot.id: lot.item for lot in kitchen.ledger.lots} | {o.id: o.food for o in offers.values()}
-    sizes = {o.id: o.quantity for o in offers.values()}
-    days: dict[tuple[str, int | None], Counter[int]] = {}
-    for drawing in plan.drawings:
-        days.setdefault((drawing.source, drawing.bought_day), Counter())[drawing.day] += drawing.quantity
-    found = []
-    for (source, bought), by_day in days.items():
-        try:
-            keeping = kitchen.foods.keeping(items[source], "fridge", "opened")
-        except MissingFact:
-            continue
-        found += [
-            OpenedTooLong(items[source], opened, day, keeping.most_days, keeping.source)
-            for opened, day in _begun_before(by_day, sizes.get(source) if bought is not None else None)
-            if keeping.most_days is not None and day - opened + 1 > keeping.most_days
-        ]
-    return tuple(found)
-
-
-def _begun_before(by_day: Mapping[int, int], package: int | None) -> Iterator[tuple[int, int]]:
-    """Yield (day of opening, day of drawing) where a package opened on an earlier day is drawn from.
-
-    Parameters
-    ----------
-    by_day
-        What is drawn on which day, from packages that are used up one after the other.
-    package
-        What one package holds; None: all of it is one package.
-    """
-    size = package or sum(by_day.values()) + 1
-    opened = rest = 0
-    for day, quantity in sorted(by_day.items()):
-        if rest:
-            yield opened, day
-        opened = day if quantity > rest else opened
-        rest = (rest - quantity) % size
 
 
 def helpings_of(plan: Plan, day: int) -> tuple[Helping, ...]:

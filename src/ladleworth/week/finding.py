@@ -7,6 +7,7 @@ from ladleworth.dish.tree import nearest
 from ladleworth.errors import BadField, LedgerError, UnknownFood
 from ladleworth.facts.names import fold_name, plain_words
 from ladleworth.household import Kitchen
+from ladleworth.week.packing import dish_of
 
 MOST_NAMED = 5
 """So many dishes or lots are named in a message."""
@@ -83,7 +84,7 @@ def _nearest_lots(kitchen: Kitchen, name: str, here: dict[str, str]) -> list[str
             for alias in (food.name, *food.aliases):
                 called.setdefault(alias, lot)
         else:
-            dish = next((d.name for d in kitchen.dishes if d.id == item.rpartition(" ")[0]), "")
+            dish = next((d.name for d in kitchen.dishes if d.id == dish_of(item)), "")
             if dish:
                 called.setdefault(dish, lot)
     wanted = set(words_of(name))

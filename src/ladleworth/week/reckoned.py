@@ -20,7 +20,7 @@ from ladleworth.reckon import (
     reckon_batch,
 )
 from ladleworth.units import split
-from ladleworth.week.carry_out import batch_id
+from ladleworth.week.packing import planned_id
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +87,11 @@ def reckon_week(kitchen: Kitchen, question: Question, plan: Plan) -> WeekMoney:
     JudgeRefused
         If a table does not add up, which the reckoning's own records check.
     """
-    household, ledger = kitchen.household, kitchen.ledger
+    ledger = kitchen.ledger
     batches = []
     losses = charge_losses(ledger)
     for batch in plan.batches:
-        name = batch_id(batch.dish, household.date_of(batch.day))
+        name = planned_id(kitchen, plan, (batch.day, batch.dish, batch.version))
         if name in ledger.batches and ledger.batch(name).is_cooked:
             cost = reckon_batch(ledger, name, losses)
             batches.append(BatchMoney(batch.dish, batch.day, batch.version, cost, honest_costs(ledger, name)))

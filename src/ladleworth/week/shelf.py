@@ -28,6 +28,7 @@ from ladleworth.store.keeping_rule import days_in_freezer
 from ladleworth.units import read_number
 from ladleworth.week.acting import change_stock
 from ladleworth.week.finding import find_lot
+from ladleworth.week.packing import dish_of
 
 
 def read_amount(kitchen: Kitchen, lot: Lot, text: str) -> int:
@@ -123,7 +124,7 @@ def last_day_in(kitchen: Kitchen, lot: str, spot: Spot, today: date) -> date | N
 def _frozen_until(kitchen: Kitchen, lot: Lot, today: date) -> date:
     if lot.unit is LotUnit.PORTION:
         dishes = {dish.id: dish for dish in kitchen.dishes}
-        dish = dishes.get(lot.item.rpartition(" ")[0])
+        dish = dishes.get(dish_of(lot.item))
         if dish is None or dish.freezer_days is None:
             raise MissingFact(f"nobody says how long {lot.item} keeps frozen; give --use-by")
         return max(today, lot.got_on + timedelta(days=dish.freezer_days - 1))

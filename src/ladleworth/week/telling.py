@@ -1,4 +1,4 @@
-"""What a plan comes to in lists: what to buy, what to cook, what has to be used up. Pure."""
+"""What a plan comes to in lists: what to buy, what has to be used up, what it costs. Pure."""
 
 from __future__ import annotations
 
@@ -10,16 +10,14 @@ from fractions import Fraction
 from math import floor
 from typing import TYPE_CHECKING
 
-from ladleworth.decide import Costs, Plan
-from ladleworth.decide.judge import hands_on_min
-from ladleworth.dish.allergens import DishAllergens, allergens_of
-from ladleworth.dish.dish import Dish, Variant
+from ladleworth.decide import Costs, Question
 from ladleworth.household import Kitchen
 from ladleworth.ledger import LotUnit
 from ladleworth.reckon import Reckoning, Row
 from ladleworth.store.lacking import lacking_of, lacking_text, uncookable
 from ladleworth.units import half_up
-from ladleworth.week.carry_out import offers_by_id
+from ladleworth.week.packing import THAWING
+from ladleworth.week.sources import offers_by_id
 
 if TYPE_CHECKING:
     from ladleworth.week.planning import PlannedWeek
@@ -61,37 +59,8 @@ class ToBuy:
 
 
 @dataclass(frozen=True, slots=True)
-class ToCook:
-    """A batch of a cooking day: which dish, how made, how many portions are chilled and frozen.
-
-    `swaps` pairs each part that has some with the one chosen.
-    """
-
-    dish: str
-    name: str
-    version: str
-    swaps: tuple[tuple[str, str], ...]
-    portions: int
-    chilled: int
-    frozen: int
-    hands_on_min: Fraction
-    allergens: DishAllergens
-
-
-@dataclass(frozen=True, slots=True)
-class CookingDay:
-    """A session with its batches; hands-on minutes as used and at the most."""
-
-    day: int
-    when: date
-    used_min: Fraction
-    most_min: int
-    batches: tuple[ToCook, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class ToUseUp:
-    """A lot on hand that ends within the days: how much the plan draws, and what is left to spoil."""
+    """A lot on hand, of food or portions, that ends within the days: how much the plan takes, what is left to spoil."""
 
     lot: str
     food: str
@@ -111,6 +80,7 @@ def shopping_of(week: PlannedWeek) -> tuple[ToBuy, ...]:
         if drawing.bought_day is None:
             on_hand[items[drawing.source]] += drawing.quantity
     order = {shop.name: at for at, shop in enumerate(week.kitchen.household.shops)}
+    price_of = {offer.name: offer.cents for offer in week.question.offers}
     lines = []
     for purchase in plan.purchases:
         offer = offers[purchase.offer]
@@ -126,7 +96,7 @@ def shopping_of(week: PlannedWeek) -> tuple[ToBuy, ...]:
                 purchase.packages,
                 offer.quantity,
                 offer.unit,
-                offer.price_cents * purchase.packages,
+                price_of[offer.id] * purchase.packages,
                 taken,
                 offer.quantity * purchase.packages - taken,
                 on_hand[offer.food],
@@ -142,51 +112,6 @@ def shopping_of(week: PlannedWeek) -> tuple[ToBuy, ...]:
     return tuple(sorted(lines, key=place))
 
 
-def cooking_of(week: PlannedWeek) -> tuple[CookingDay, ...]:
-    """List what a plan cooks, session by session; a session without a batch is listed empty."""
-    household, plan, question = week.kitchen.household, week.plan, week.question
-    dishes = {dish.id: dish for dish in week.kitchen.dishes}
-    days = []
-    for session in question.sessions:
-        batches = []
-        for batch in plan.batches:
-            if batch.day != session.day:
-                continue
-            version = next(v for v in question.dish(batch.dish).versions if v.name == batch.version)
-            frozen = frozen_of(plan, batch.dish, batch.day, batch.portions)
-            dish = dishes[batch.dish]
-            variant = variant_of(dish, batch.version)
-            batches.append(
-                ToCook(
-                    batch.dish,
-                    dish.name,
-                    batch.version,
-                    variant.swaps,
-                    batch.portions,
-                    batch.portions - frozen,
-                    frozen,
-                    hands_on_min(version, batch.portions),
-                    allergens_of(variant.ingredients, week.kitchen.foods),
-                )
-            )
-        used = sum((batch.hands_on_min for batch in batches), Fraction(0))
-        days.append(
-            CookingDay(session.day, household.date_of(session.day), used, session.minutes, tuple(batches))
-        )
-    return tuple(days)
-
-
-def frozen_of(plan: Plan, dish: str, day: int, portions: int) -> int:
-    """Count a batch's frozen portions: those eaten frozen, and those that nobody eats within the days."""
-    mine = [h for h in plan.helpings if (h.dish, h.cooked_day) == (dish, day)]
-    return sum(h.frozen for h in mine) + portions - len(mine)
-
-
-def variant_of(dish: Dish, version: str) -> Variant:
-    """Find a dish's variant by its version's name in the plan."""
-    return next(variant for variant in dish.variants() if variant.name == version)
-
-
 def use_up_of(week: PlannedWeek) -> tuple[ToUseUp, ...]:
     """List what is on hand and ends within the days, the earliest first, with what the plan leaves to spoil."""
     household, plan = week.kitchen.household, week.plan
@@ -194,20 +119,25 @@ def use_up_of(week: PlannedWeek) -> tuple[ToUseUp, ...]:
     for drawing in plan.drawings:
         if drawing.bought_day is None:
             drawn[drawing.source] += drawing.quantity
+    for helping in plan.helpings:
+        if helping.lot is not None:
+            drawn[helping.lot] += 1
+    there = [(lot.name, lot.quantity, lot.cents, lot.last_day) for lot in week.question.lots]
+    there += [(lot.name, lot.portions, lot.cents, lot.last_day) for lot in week.question.portions]
     found = []
-    for lot in week.question.lots:
-        if lot.last_day is None or lot.last_day > household.days:
+    for name, quantity, cents, last_day in there:
+        if last_day is None or last_day > household.days:
             continue
-        left = lot.quantity - drawn[lot.name]
+        lot = week.kitchen.ledger.holding(name.removesuffix(THAWING)).lot
         found.append(
             ToUseUp(
-                lot.name,
-                lot.food,
-                week.kitchen.ledger.holding(lot.name).lot.unit,
-                household.date_of(lot.last_day),
-                lot.quantity,
-                drawn[lot.name],
-                Fraction(lot.cents * left, lot.quantity),
+                name,
+                lot.item,
+                lot.unit,
+                household.date_of(last_day),
+                quantity,
+                drawn[name],
+                Fraction(cents * (quantity - drawn[name]), quantity),
             )
         )
     return tuple(sorted(found, key=lambda one: (one.last_day, one.food, one.lot)))
@@ -234,6 +164,7 @@ COST_LABELS: Mapping[str, str] = {
     "repeats": "the same dish again",
     "minutes": "hands-on minutes",
     "liking": "dishes liked or not",
+    "sessions": "cooking on a day at all",
     "carried": "less: carried over",
     "reserve": "less: portions in reserve",
 }
@@ -259,4 +190,35 @@ def costs_table(costs: Costs) -> Reckoning:
 
 def gross_cents(costs: Costs) -> Fraction:
     """Add up what the plan costs before anything is taken off (likings left out), exact cents."""
-    return costs.tills + costs.trips + costs.spoilt + costs.meals_out + costs.repeats + costs.minutes
+    return (
+        costs.tills
+        + costs.trips
+        + costs.spoilt
+        + costs.meals_out
+        + costs.repeats
+        + costs.minutes
+        + costs.sessions
+    )
+
+
+def week_cost_cents(question: Question, costs: Costs) -> Fraction:
+    """Say what the week costs with what it uses of the stock counted; a gap is told as a share of it.
+
+    The value takes off what is carried over, and so also what was there before and is left untouched. That much is
+    put back: the worth of all that is on hand and keeps beyond the days, at the share at which it is carried. What
+    remains is what the plan spends and what it uses up, likings and the reserve as in the value.
+
+    Parameters
+    ----------
+    question, costs
+        The question, and the costs of a plan for it.
+
+    Returns
+    -------
+    Fraction
+        Exact cents; above 0 for any plan that uses something worth something, unless likings outweigh it.
+    """
+    on_hand = [(lot.cents, lot.last_day) for lot in question.lots]
+    on_hand += [(lot.cents, lot.last_day) for lot in question.portions]
+    keeping = sum(cents for cents, last in on_hand if last is None or last > question.days)
+    return costs.total + keeping * question.additions.carried_share
