@@ -63,6 +63,12 @@ def deciding(command: Command) -> Command:
         click.option(
             "--seed", type=click.IntRange(min=0), default=0, show_default=True, help="The search's seed."
         ),
+        click.option(
+            "--work",
+            type=click.IntRange(min=1),
+            metavar="N",
+            help="So many steps of work instead of the clock.",
+        ),
         click.option("--start", type=DAY, help="Another first day."),
         click.option("--days", type=click.IntRange(1, 366), help="Another number of days."),
         click.option(

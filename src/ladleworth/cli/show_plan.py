@@ -8,8 +8,10 @@ from fractions import Fraction
 from math import ceil, floor
 from pathlib import Path
 
-from ladleworth.cli import say
+from ladleworth.cli import say, show_compared, show_kept
+from ladleworth.cli.document import gap_share
 from ladleworth.decide import Helping, Rule, Status, Tight, tight
+from ladleworth.decide.verdict import pot_of
 from ladleworth.dish.allergens import NOT_VOUCHED
 from ladleworth.units import show_minutes
 from ladleworth.week import (
@@ -18,13 +20,15 @@ from ladleworth.week import (
     ToBuy,
     cooking_of,
     costs_table,
-    gross_cents,
     opened_too_long,
     preview_money,
     shopping_of,
     use_up_of,
 )
+from ladleworth.week.packing import Packed, is_split
 from ladleworth.week.telling import COST_LABELS, cannot_be_cooked
+
+STATIONS = {"oven": "Oven", "burner": "Burners, all together"}
 
 MOST_EATER_COLUMNS = 4
 """With more eaters than this the calendar has a line a dish, and names who has it."""
@@ -41,9 +45,14 @@ def title(week: PlannedWeek, today: date) -> None:
 def whole(week: PlannedWeek) -> None:
     """Show a plan in full."""
     status(week)
+    if week.changes is not None:
+        show_compared.changes(week, week.changes)
     costs(week)
     cooking(week)
+    show_kept.differences(week)
     calendar(week)
+    show_kept.nutrients(week)
+    show_kept.nights(week)
     shopping(week)
     use_up(week)
     limits_reached(week)
@@ -63,13 +72,15 @@ def status(week: PlannedWeek) -> None:
     if gap is None or bound is None:
         say.sentence(f"Good: the best plan found ({took}). How far off the best it is, is not known.")
         return
-    gross = gross_cents(answer.costs)
-    share = f", {float(Fraction(gap) / gross * 100):.1f} % of what the plan costs" if gross > 0 else ""
+    share = gap_share(week)
+    within = "" if share is None else f", within {ceil(share * 1000) / 10:g} % of the best there may be"
     say.sentence(
-        f"Good, with a gap: the best plan found ({took}). Its value is at most "
-        f"{say.cents_text(Fraction(ceil(gap)), kitchen)} above the best there is{share}; the bound is "
+        f"Good, with a gap: the best plan found{within} ({took}). Its value is at most "
+        f"{say.cents_text(Fraction(ceil(gap)), kitchen)} above the best there is; the bound is "
         f"{say.cents_text(Fraction(floor(bound)), kitchen)}. More --seconds may close the gap."
     )
+    if share is not None:
+        say.sentence("% of what the week costs with what it uses of the stock counted.")
 
 
 def costs(week: PlannedWeek) -> None:
@@ -106,6 +117,9 @@ def cooking(week: PlannedWeek) -> None:
         say.table(
             ("dish", "portions", "chill", "freeze", "minutes"), _batch_rows(session), right=(1, 2, 3, 4)
         )
+        for use in session.stations:
+            taken = f"{show_minutes(_whole(use.used_min))} of {show_minutes(use.most_min)}"
+            say.sentence(f"{STATIONS.get(use.station, use.station)}: {taken}", indent=2)
 
 
 def _batch_rows(session: CookingDay) -> list[tuple[str, ...]]:
@@ -113,9 +127,21 @@ def _batch_rows(session: CookingDay) -> list[tuple[str, ...]]:
     for batch in session.batches:
         made = "".join(f"\n  {part}: {swap}" for part, swap in batch.swaps)
         flagged = f"\n  allergens: {', '.join(batch.allergens.names)}" if batch.allergens.names else ""
+        filled = _filled(batch.containers)
         cells = (batch.portions, batch.chilled or "", batch.frozen or "", _whole(batch.hands_on_min))
-        rows.append((f"{batch.name}{made}{flagged}", *map(str, cells)))
+        rows.append((f"{batch.name}{made}{filled}{flagged}", *map(str, cells)))
     return rows
+
+
+def _filled(containers: tuple[Packed, ...]) -> str:
+    """Say what goes into the containers where it is not one standard portion each."""
+    if all(kind.size == 1 for kind in containers):
+        return ""
+    told = ", ".join(
+        f"{kind.count} × {kind.size} of a portion {'frozen' if kind.frozen else 'chilled'}"
+        for kind in containers
+    )
+    return f"\n  fill {told}"
 
 
 def _whole(minutes: Fraction) -> int:
@@ -155,7 +181,12 @@ def calendar(week: PlannedWeek) -> None:
 def _served(week: PlannedWeek, helping: Helping) -> str:
     if helping.dish is None:
         return "out"
-    return say.dish_name(week.kitchen, helping.dish) + (" *" if helping.frozen else "")
+    name = say.dish_name(week.kitchen, helping.dish)
+    pot = pot_of(week.plan, helping.cooked_day, helping.dish, helping.version)
+    if pot is not None and is_split(week.plan, pot[0], pot[1]):
+        name += f" ({pot[2]})"
+    held = " (on hand)" if helping.lot is not None else ""
+    return name + held + (" *" if helping.frozen else "")
 
 
 def _by_dish(served: dict[str, str]) -> str:
@@ -227,10 +258,13 @@ def _limit_text(week: PlannedWeek, limit: Tight) -> str:
     kitchen = week.kitchen
     if limit.rule is Rule.BUDGET:
         return f"the budget: {say.cents_text(limit.used, kitchen)} of {say.cents_text(limit.limit, kitchen)}"
-    where = say.short_day(kitchen.household.date_of(int(limit.where.split()[-1])))
+    words = limit.where.split()
+    where = limit.where
+    if words and words[0] in ("day", "night") and words[-1].isdigit():
+        where = say.short_day(kitchen.household.date_of(int(words[-1])))
     unit = {Rule.MINUTES: "minutes", Rule.CONTAINERS: "containers", Rule.FREEZER: "freezer places"}
-    names = unit.get(limit.rule, "")
-    return f"{where}: {int(limit.used)} of {int(limit.limit)} {names}"
+    names = unit.get(limit.rule, limit.rule.value)
+    return f"{where}: {_whole(limit.used)} of {_whole(limit.limit)} {names}"
 
 
 def cautions(week: PlannedWeek) -> None:

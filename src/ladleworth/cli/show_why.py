@@ -5,9 +5,23 @@ from __future__ import annotations
 from fractions import Fraction
 
 from ladleworth.cli import say
-from ladleworth.decide import Answer, Clash, PriceOfRule, Rule, Status, WayOut
-from ladleworth.units import show_minutes
+from ladleworth.decide import (
+    Answer,
+    Clash,
+    MustBuy,
+    MustCook,
+    MustNotCook,
+    MustServe,
+    MustUse,
+    PriceOfRule,
+    Rule,
+    Status,
+    WayOut,
+    Wish,
+)
+from ladleworth.units import show_minutes, show_volume
 from ladleworth.week import PlannedWeek
+from ladleworth.week.packing import THAWING
 from ladleworth.week.telling import cannot_be_cooked
 
 
@@ -28,6 +42,7 @@ def question(week: PlannedWeek) -> None:
         ),
         ("dishes, ways to make them", f"{len(asked.dishes)}, {sum(len(d.versions) for d in asked.dishes)}"),
         ("lots on hand", str(len(asked.lots))),
+        ("portions on hand", str(sum(lot.portions for lot in asked.portions))),
         ("packages on offer", str(len(asked.offers))),
         (
             "shops, a trip",
@@ -47,6 +62,14 @@ def question(week: PlannedWeek) -> None:
         ("helpings of one dish, each", rules.most_times),
     ]
     rows += [(name, "no limit" if value is None else str(value)) for name, value in limits]
+    if rules.freezing_load is not None:
+        rows.append(("portions put into the freezer on a day", str(rules.freezing_load)))
+    rows += [
+        (name, show_volume(value))
+        for name, value in (("fridge room", rules.fridge_ml), ("freezer room", rules.freezer_ml))
+        if value is not None
+    ]
+    rows += [("settled beforehand", wish_text(week, wish)) for wish in asked.wishes]
     rows += _additions(week)
     say.table(("", ""), rows)
 
@@ -76,10 +99,47 @@ def no_plan(week: PlannedWeek) -> None:
         )
         return
     say.sentence("No plan keeps all the rules.")
+    for line in _wishes_in_the_way(week):
+        say.sentence(line, indent=2)
     for line in cannot_be_cooked(week.kitchen):
         say.sentence(line, indent=2)
     for line in clash_lines(week, week.clash):
         say.sentence(line, indent=2)
+
+
+def _wishes_in_the_way(week: PlannedWeek) -> list[str]:
+    """Say which wishes leave no plan, and that without one of them there would be one."""
+    if week.clashing is None:
+        return []
+    if not week.clashing:
+        told = "; ".join(wish_text(week, wish) for wish in week.question.wishes)
+        return [f"What was wished for cannot be had together: {told}. Without all of it there is a plan."]
+    return [f"Without this wish there is a plan: {wish_text(week, wish)}." for wish in week.clashing]
+
+
+def wish_text(week: PlannedWeek, wish: Wish) -> str:
+    """Put a wish into words."""
+    kitchen, household = week.kitchen, week.kitchen.household
+    match wish:
+        case MustCook(dish, day, version, portions):
+            at_least = f"at least {say.plural(portions, 'portion')} of "
+            return f"cook {at_least if portions > 1 else ''}{_made(week, dish, day, version)}"
+        case MustNotCook(dish, day, version):
+            return f"do not cook {_made(week, dish, day, version)}"
+        case MustUse(lot, quantity):
+            unit = kitchen.ledger.holding(lot.removesuffix(THAWING)).lot.unit
+            return f"use {say.amount_text(quantity, unit)} of {lot}"
+        case MustServe(day, eater, meal, served):
+            when = say.short_day(household.date_of(day))
+            return f"{eater} {meal}, {when}: {say.dish_name(kitchen, served) if served else 'out'}"
+        case MustBuy(day, offer, packages):
+            return f"buy {packages} × {offer}, {say.short_day(household.date_of(day))}"
+
+
+def _made(week: PlannedWeek, dish: str, day: int | None, version: str | None) -> str:
+    made = f" ({version})" if version else ""
+    when = f", {say.short_day(week.kitchen.household.date_of(day))}" if day else ""
+    return f"{say.dish_name(week.kitchen, dish)}{made}{when}"
 
 
 def clash_lines(week: PlannedWeek, clash: Clash) -> list[str]:

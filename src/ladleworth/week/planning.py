@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
 
-from ladleworth.decide import Answer, Clash, Plan, Question, Status, clash, decide, judged, pose
+from ladleworth.decide import Answer, Clash, Plan, Question, Status, Wish, clash, decide, judged, pose
+from ladleworth.decide.answer import Progress
+from ladleworth.decide.comparing import Asking, wishes_in_the_way
+from ladleworth.decide.pose_stock import pose_portions
 from ladleworth.errors import BadField, Finding, LedgerError, NotYet
 from ladleworth.household import Kitchen
 from ladleworth.ledger import Kind
 from ladleworth.store import Store, is_kitchen_file, record_json
 from ladleworth.store.plan_json import SavedPlan
 from ladleworth.week.acting import read_kitchen
+from ladleworth.week.again import Rest, asked_on, household_left, rest_of, start_of, wishes_left
 from ladleworth.week.carry_out import carry_out
+from ladleworth.week.changes import Changes, changes
 from ladleworth.week.finding import find_dish
 from ladleworth.week.reckoned import WeekMoney, reckon_week
+from ladleworth.week.wanted import Wanted, asked_with
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +30,9 @@ class PlannedWeek:
     """A question, its answer, and the kitchen that asked.
 
     `number` is the plan's number in the kitchen's file, None for one that is not kept; `clash` explains an
-    answer without a plan; `findings` are the doubts about the kitchen's papers.
+    answer without a plan, and `clashing` names wishes of which one dropped would leave a plan (None: the wishes are not
+    in the way); `findings` are the doubts about the kitchen's papers; `changes` is what a plan that goes on from an
+    accepted one changes.
     """
 
     kitchen: Kitchen
@@ -33,6 +41,8 @@ class PlannedWeek:
     number: int | None = None
     clash: Clash | None = None
     findings: tuple[Finding, ...] = ()
+    changes: Changes | None = None
+    clashing: tuple[Wish, ...] | None = None
 
     @property
     def plan(self) -> Plan:
@@ -48,6 +58,89 @@ class PlannedWeek:
         return self.answer.plan
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question that is ready to be decided: the kitchen with its days and prices, and what is planned on.
+
+    `rest` is what is left of the accepted plan, and `start` the same as a plan of the question, where it stands there.
+    """
+
+    kitchen: Kitchen
+    question: Question
+    findings: tuple[Finding, ...] = ()
+    rest: Rest | None = None
+    start: Plan | None = None
+
+
+def ask_week(
+    place: str | Path,
+    *,
+    today: date,
+    start: date | None = None,
+    days: int | None = None,
+    without_dishes: Sequence[str] = (),
+    wanted: Wanted | None = None,
+    again: bool = False,
+    keep_wishes: bool = True,
+) -> Asked:
+    """Pose the question of a kitchen's week, or of what is left of it.
+
+    Parameters
+    ----------
+    place
+        A kitchen folder or a kitchen's file.
+    today
+        The day on which it is decided; with `again` the first day of what is left.
+    start, days
+        Another first day and number of days than the household's.
+    without_dishes
+        Names or ids of dishes to leave out this time.
+    wanted
+        What is wished for.
+    again
+        Plan on from the accepted plan, with what is cooked, bought and eaten as it lies.
+    keep_wishes
+        With `again`, whether the accepted plan's wishes that are still open hold on.
+
+    Raises
+    ------
+    FaultyKitchen
+        If the kitchen cannot be read, or with all faults of what is wished for.
+    StoreError
+        If the kitchen cannot be read.
+    BadField
+        If a dish to leave out is none, or the first day lies before everything that was ever counted.
+    LedgerError
+        If things were cooked or eaten on the plan's days already.
+    NotYet
+        If there is no plan to go on from, or it is over.
+    """
+    rest = rest_of(accepted_week(place), today) if again else None
+    reading = read_kitchen(place)
+    kitchen = reading.without_faults()
+    if rest is not None:
+        household = household_left(rest, days)
+    else:
+        household = kitchen.household
+        household = replace(household, start=start or household.start, days=days or household.days)
+        _check_start(kitchen, household.start)
+        _check_lived(kitchen, household.start)
+    everything = replace(kitchen, household=household)
+    left_out = {find_dish(kitchen, name).id for name in without_dishes}
+    kitchen = replace(everything, dishes=tuple(d for d in kitchen.dishes if d.id not in left_out))
+    question = pose(kitchen)
+    if left_out:
+        question = replace(question, portions=tuple(pose_portions(everything)))
+    kept: tuple[Wish, ...] = ()
+    if rest is not None:
+        question = asked_on(rest, question)
+        kept = wishes_left(rest, question, keep=keep_wishes)
+    kitchen, question = asked_with(kitchen, question, wanted or Wanted(), kept)
+    return Asked(
+        kitchen, question, reading.findings, rest, None if rest is None else start_of(rest, question)
+    )
+
+
 def decide_week(
     place: str | Path,
     *,
@@ -58,57 +151,60 @@ def decide_week(
     days: int | None = None,
     accept: bool = False,
     without_dishes: Sequence[str] = (),
+    wanted: Wanted | None = None,
+    again: bool = False,
+    keep_wishes: bool = True,
+    work: int | None = None,
+    report: Callable[[Progress], None] | None = None,
+    stop: Callable[[], bool] | None = None,
 ) -> PlannedWeek:
     """Decide the week of a kitchen.
 
     Parameters
     ----------
-    place
-        A kitchen folder or a kitchen's file.
-    today
-        The day on which it is decided.
-    seconds, seed
-        The clock limit and the seed of the search; an explanation of a question without a plan takes as long
-        again.
-    start, days
-        Another first day and number of days than the household's.
+    place, today, start, days, without_dishes, wanted, again, keep_wishes
+        As for `ask_week`, which also says what may be raised.
+    seconds, seed, work, report, stop
+        The limits of the search, and who is told and asked meanwhile, as for `decide`; an explanation of a question
+        without a plan takes as long again.
     accept
         Keep the plan in the file, as the one the cook goes by; an answer without a plan is not kept.
-    without_dishes
-        Names or ids of dishes to leave out this time.
 
     Raises
     ------
-    FaultyKitchen, StoreError
-        If the kitchen cannot be read.
-    BadField
-        If a dish to leave out is none, or the first day lies before everything that was ever counted.
-    LedgerError
-        If things were cooked or eaten on the plan's days already.
     NotYet
         If a plan is to be accepted and `place` is a folder.
     """
     if accept and not is_kitchen_file(place):
         raise NotYet(f"{place} is a folder; load it into a file first, so that the plan can be kept")
-    reading = read_kitchen(place)
-    kitchen = reading.without_faults()
-    household = kitchen.household
-    household = replace(household, start=start or household.start, days=days or household.days)
-    _check_start(kitchen, household.start)
-    _check_lived(kitchen, household.start)
-    left_out = {find_dish(kitchen, name).id for name in without_dishes}
-    dishes = tuple(d for d in kitchen.dishes if d.id not in left_out)
-    kitchen = replace(kitchen, household=household, dishes=dishes)
-    question = pose(kitchen)
-    answer = decide(question, seconds, seed)
-    week = PlannedWeek(kitchen, question, answer, findings=reading.findings)
+    asked = ask_week(
+        place,
+        today=today,
+        start=start,
+        days=days,
+        without_dishes=without_dishes,
+        wanted=wanted,
+        again=again,
+        keep_wishes=keep_wishes,
+    )
+    question = asked.question
+    answer = decide(question, seconds, seed, work=work, start=asked.start, report=report, stop=stop)
+    week = PlannedWeek(asked.kitchen, question, answer, findings=asked.findings)
     if answer.status is Status.INFEASIBLE:
-        week = replace(week, clash=clash(question, seconds, seed))
+        asking = Asking(seconds, seed, work, None, stop)
+        in_the_way = wishes_in_the_way(question, asking)
+        week = replace(week, clash=clash(question, seconds, seed), clashing=in_the_way)
+    if answer.plan is not None and asked.rest is not None:
+        week = replace(week, changes=changes(asked.rest.plan, answer.plan))
     if accept and answer.plan is not None:
         judged(question, answer.plan)
         with Store.open(place) as store, store.transaction():
             saved = store.save_plan(
-                today, household.start, answer, question=record_json.to_json(question), accepted=True
+                today,
+                asked.kitchen.household.start,
+                answer,
+                question=record_json.to_json(question),
+                accepted=True,
             )
         week = replace(week, number=saved.id)
     return week

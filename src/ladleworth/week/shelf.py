@@ -113,7 +113,7 @@ def last_day_in(kitchen: Kitchen, lot: str, spot: Spot, today: date) -> date | N
     if spot is Spot.FREEZER:
         return _frozen_until(kitchen, held.lot, today)
     if here.spot is Spot.FREEZER and spot is Spot.FRIDGE:
-        left = _days_left_when_frozen(kitchen.ledger, lot)
+        left = days_left_when_frozen(kitchen.ledger, lot)
         if left is not None:
             return today + timedelta(days=left - 1)
     raise MissingFact(
@@ -134,7 +134,7 @@ def _frozen_until(kitchen: Kitchen, lot: Lot, today: date) -> date:
         raise MissingFact(f"{missing}; give --use-by") from missing
 
 
-def _days_left_when_frozen(ledger: Ledger, lot: str) -> int | None:
+def days_left_when_frozen(ledger: Ledger, lot: str) -> int | None:
     """Count the days that a lot had left in the fridge on the day it was frozen, that day included."""
     held = ledger.holding(lot)
     standings = [(None, held.lot.standing), *held.moves]
