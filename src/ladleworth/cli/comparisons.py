@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
@@ -12,6 +11,7 @@ if TYPE_CHECKING:
     from ladleworth.cli.wishing import Compared
     from ladleworth.decide import Answer, PriceOfRule
     from ladleworth.decide.comparing import Asking, Between, NearPlan, Rung, ShopWorth
+    from ladleworth.household import Kitchen
     from ladleworth.week import PlannedWeek
 
 SHORTEST_LADDER, LONGEST_LADDER = 2, 6
@@ -19,9 +19,8 @@ SHORTEST_LADDER, LONGEST_LADDER = 2, 6
 
 @dataclass(frozen=True, slots=True)
 class ToCompare:
-    """What is to be compared, read: dishes by id, budgets in cents, a shop by name; `digits` are the money's."""
+    """What is to be compared, read: dishes by id, budgets in cents, a shop by name."""
 
-    digits: int
     dishes: tuple[str, ...] = ()
     budgets_cents: tuple[int, ...] = ()
     shop: str = ""
@@ -49,14 +48,13 @@ class Found:
     near: tuple[NearPlan, ...] | None = None
 
 
-def read_compared(place: Path, compared: Compared) -> ToCompare:
+def read_compared(kitchen: Kitchen, compared: Compared) -> ToCompare:
     """Read what is to be compared; every fault is said before anything is decided."""
     from ladleworth.errors import BadField, FaultyKitchen, Finding, LadleworthError, Place
     from ladleworth.facts.names import fold_name
     from ladleworth.units import read_money
-    from ladleworth.week import find_dish, open_kitchen
+    from ladleworth.week import find_dish
 
-    kitchen = open_kitchen(place)
     dishes, budgets, shop, faults = [], [], "", []
 
     def fault(option: str, error: LadleworthError) -> None:
@@ -89,9 +87,7 @@ def read_compared(place: Path, compared: Compared) -> ToCompare:
             fault("--shop-worth", BadField(f"no shop is called {compared.shop_worth!r}; name one of {told}"))
     if faults:
         raise FaultyKitchen(faults)
-    return ToCompare(
-        kitchen.household.currency.minor_digits, tuple(dishes), tuple(budgets), shop, compared.near
-    )
+    return ToCompare(tuple(dishes), tuple(budgets), shop, compared.near)
 
 
 def compare(week: PlannedWeek, wanted: ToCompare, asking: Asking, *, why: bool) -> Found:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -65,7 +66,7 @@ def decide(
     from ladleworth.cli.progress import ProgressLine
     from ladleworth.cli.stopping import stops_when_asked
     from ladleworth.decide.comparing import Asking
-    from ladleworth.week import decide_week
+    from ladleworth.week.planning import ask_week, check_acceptable, decide_asked
     from ladleworth.week.wanted import Wanted
 
     assert isinstance(wanted, Wanted)
@@ -77,26 +78,23 @@ def decide(
         raise click.BadParameter(
             f"there is no folder {question.parent}; make it first", param_hint="--question"
         )
-    to_compare = read_compared(kitchen, compared)
-    line = ProgressLine(plain=progress, digits=to_compare.digits)
+    check_acceptable(kitchen, accept=accept)
     with stops_when_asked(as_json=as_json) as stop:
+        asked = ask_week(
+            kitchen,
+            today=today,
+            start=start,
+            days=days,
+            without_dishes=without,
+            wanted=wanted,
+            again=again,
+            keep_wishes=not drop_wishes,
+        )
+        to_compare = read_compared(asked.kitchen, compared)
+        line = ProgressLine(plain=progress, digits=asked.kitchen.household.currency.minor_digits)
+        asking = Asking(seconds, seed, work, line.report, stop)
         try:
-            week = decide_week(
-                kitchen,
-                today=today,
-                seconds=seconds,
-                seed=seed,
-                start=start,
-                days=days,
-                accept=accept,
-                without_dishes=without,
-                wanted=wanted,
-                again=again,
-                keep_wishes=not drop_wishes,
-                work=work,
-                report=line.report,
-                stop=stop,
-            )
+            week = decide_asked(kitchen, asked, asking, today=today, accept=accept)
         finally:
             line.close()
         if stop() and week.answer.plan is None:
@@ -105,7 +103,7 @@ def decide(
             from ladleworth.store import record_json
 
             question.write_text(record_json.to_json(week.question) + "\n", encoding="utf-8")
-        found = compare(week, to_compare, Asking(seconds, seed, work, None, stop), why=why)
+        found = compare(week, to_compare, replace(asking, report=None), why=why)
     if as_json:
         from ladleworth.cli.json_out import write_json
 

@@ -73,14 +73,16 @@ def status(week: PlannedWeek) -> None:
         say.sentence(f"Good: the best plan found ({took}). How far off the best it is, is not known.")
         return
     share = gap_share(week)
-    within = "" if share is None else f", within {ceil(share * 1000) / 10:g} % of the best there may be"
+    of_cost = (
+        ""
+        if share is None
+        else f", {ceil(share * 1000) / 10:g} % of what the week costs with what it uses of the stock counted"
+    )
     say.sentence(
-        f"Good, with a gap: the best plan found{within} ({took}). Its value is at most "
-        f"{say.cents_text(Fraction(ceil(gap)), kitchen)} above the best there is; the bound is "
+        f"Good, with a gap: the best plan found ({took}). Its value is at most "
+        f"{say.cents_text(Fraction(ceil(gap)), kitchen)} above the best there is{of_cost}; the bound is "
         f"{say.cents_text(Fraction(floor(bound)), kitchen)}. More --seconds may close the gap."
     )
-    if share is not None:
-        say.sentence("% of what the week costs with what it uses of the stock counted.")
 
 
 def costs(week: PlannedWeek) -> None:

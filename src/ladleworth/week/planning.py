@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from pathlib import Path
 
-from ladleworth.decide import Answer, Clash, Plan, Question, Status, Wish, clash, decide, judged, pose
+from ladleworth.decide import Answer, Clash, Plan, Question, Status, Wish, clash, judged, pose
 from ladleworth.decide.answer import Progress
 from ladleworth.decide.comparing import Asking, wishes_in_the_way
 from ladleworth.decide.pose_stock import pose_portions
@@ -21,6 +21,7 @@ from ladleworth.week.again import Rest, asked_on, household_left, rest_of, start
 from ladleworth.week.carry_out import carry_out
 from ladleworth.week.changes import Changes, changes
 from ladleworth.week.finding import find_dish
+from ladleworth.week.pinned import pinned_for
 from ladleworth.week.reckoned import WeekMoney, reckon_week
 from ladleworth.week.wanted import Wanted, asked_with
 
@@ -115,9 +116,11 @@ def ask_week(
     NotYet
         If there is no plan to go on from, or it is over.
     """
-    rest = rest_of(accepted_week(place), today) if again else None
+    if again and not is_kitchen_file(place):
+        raise NotYet(f"{place} is a folder and keeps no plans; load it into a file and decide there")
     reading = read_kitchen(place)
     kitchen = reading.without_faults()
+    rest = rest_of(_accepted(kitchen, reading.plans), today) if again else None
     if rest is not None:
         household = household_left(rest, days)
     else:
@@ -175,8 +178,7 @@ def decide_week(
     NotYet
         If a plan is to be accepted and `place` is a folder.
     """
-    if accept and not is_kitchen_file(place):
-        raise NotYet(f"{place} is a folder; load it into a file first, so that the plan can be kept")
+    check_acceptable(place, accept=accept)
     asked = ask_week(
         place,
         today=today,
@@ -187,13 +189,34 @@ def decide_week(
         again=again,
         keep_wishes=keep_wishes,
     )
+    asking = Asking(seconds, seed, work, report, stop)
+    return decide_asked(place, asked, asking, today=today, accept=accept)
+
+
+def check_acceptable(place: str | Path, *, accept: bool) -> None:
+    """Refuse to keep a plan in a folder."""
+    if accept and not is_kitchen_file(place):
+        raise NotYet(f"{place} is a folder; load it into a file first, so that the plan can be kept")
+
+
+def decide_asked(
+    place: str | Path, asked: Asked, asking: Asking, *, today: date, accept: bool = False
+) -> PlannedWeek:
+    """Decide a week that was asked for; see `decide_week`.
+
+    Raises
+    ------
+    NotYet
+        If a plan is to be accepted and `place` is a folder.
+    """
+    check_acceptable(place, accept=accept)
     question = asked.question
-    answer = decide(question, seconds, seed, work=work, start=asked.start, report=report, stop=stop)
+    answer = asking.decide(question, asked.start)
     week = PlannedWeek(asked.kitchen, question, answer, findings=asked.findings)
     if answer.status is Status.INFEASIBLE:
-        asking = Asking(seconds, seed, work, None, stop)
-        in_the_way = wishes_in_the_way(question, asking)
-        week = replace(week, clash=clash(question, seconds, seed), clashing=in_the_way)
+        in_the_way = wishes_in_the_way(question, replace(asking, report=None))
+        why = clash(question, asking.seconds, asking.seed)
+        week = replace(week, clash=why, clashing=in_the_way)
     if answer.plan is not None and asked.rest is not None:
         week = replace(week, changes=changes(asked.rest.plan, answer.plan))
     if accept and answer.plan is not None:
@@ -249,6 +272,10 @@ def accepted_week(place: str | Path) -> PlannedWeek:
         raise NotYet(f"{place} is a folder and keeps no plans; load it into a file and decide there")
     with Store.open(place) as store:
         kitchen, plans = store.load_kitchen(), store.plans()
+    return _accepted(kitchen, plans)
+
+
+def _accepted(kitchen: Kitchen, plans: Sequence[SavedPlan]) -> PlannedWeek:
     accepted = [saved for saved in plans if saved.accepted]
     if not accepted:
         raise NotYet("no plan has been accepted yet; decide with --accept first")
@@ -256,6 +283,8 @@ def accepted_week(place: str | Path) -> PlannedWeek:
     _check_dishes(kitchen, saved)
     question = record_json.from_json(saved.question, Question)
     household = replace(kitchen.household, start=saved.start, days=question.days)
+    starts = dict.fromkeys(plan.start for plan in reversed(accepted) if plan.start <= saved.start)
+    household = pinned_for(household, question, tuple(starts))
     return PlannedWeek(replace(kitchen, household=household), question, saved.answer, saved.id)
 
 
