@@ -305,11 +305,20 @@ def what_next(week: PlannedWeek, place: Path) -> None:
     """Say what became of the plan, and what to do with it."""
     if week.number is not None:
         say.heading(f"Accepted as plan {week.number}")
-        sessions = [str(session.day) for session in week.question.sessions]
-        say.sentence(f"Next: ladleworth buy {place} --day {sessions[0]}, then cook and eat.")
+        say.sentence(f"Next: {_next_act(week, place)}.")
     elif place.is_file():
         say.heading("Not kept")
         say.sentence("Say --accept to go by it.")
     else:
         say.heading("Not kept: a folder keeps no plans")
         say.sentence(f"Next: ladleworth load {place} kitchen.db, then decide kitchen.db --accept.")
+
+
+def _next_act(week: PlannedWeek, place: Path) -> str:
+    """The first command of the plan: its shopping, else its cooking, else its meals."""
+    plan = week.plan
+    if plan.purchases:
+        return f"ladleworth buy {place} --day {min(p.day for p in plan.purchases)}, then cook and eat"
+    if plan.batches:
+        return f"ladleworth cook {place} --day {min(b.day for b in plan.batches)}, then eat"
+    return f"ladleworth eat {place} --day 1"
