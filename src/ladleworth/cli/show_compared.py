@@ -35,6 +35,9 @@ def whole(week: PlannedWeek, found: Found) -> None:
 def changes(week: PlannedWeek, found: Changes) -> None:
     """Say what a plan changes against the rest of the accepted one."""
     say.heading("Against the plan in force")
+    budget = week.question.rules.budget_cents
+    if budget is not None:
+        say.sentence(f"Of the budget, {say.cents_text(budget, week.kitchen)} is left.")
     if found.none:
         say.sentence("Nothing is changed.")
         return
@@ -160,6 +163,11 @@ def shop(week: PlannedWeek, found: ShopWorth) -> None:
     if found.without_shop.costs is None or found.with_shop.costs is None:
         say.sentence("No plan without it was found in the time given, and none was ruled out.")
         return
+    there = {offer.name for offer in week.question.offers if offer.shop == found.shop}
+    plan = found.with_shop.plan
+    if plan is not None and not any(purchase.offer in there for purchase in plan.purchases):
+        say.sentence(f"The plan does not go there; going there saves {between_text(week, found.saved)}.")
+        return
     mine, other = found.with_shop.costs, found.without_shop.costs
     tills = other.tills - other.carried - (mine.tills - mine.carried)
     trips = mine.trips - other.trips
@@ -179,7 +187,7 @@ def near(week: PlannedWeek, found: tuple[NearPlan, ...]) -> None:
     """Show plans that cost little more and differ in dishes."""
     say.heading("Other plans, each without a dish of those before it")
     if not found:
-        say.sentence("None was found.")
+        say.sentence("None was found in the time given.")
         return
     assert week.answer.costs is not None
     rows = []

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import ceil, floor
 from pathlib import Path
 
-from ladleworth.cli import say, show_compared, show_kept
+from ladleworth.cli import say, show_compared, show_kept, show_why
 from ladleworth.cli.document import gap_share
 from ladleworth.decide import Helping, Rule, Status, Tight, tight
 from ladleworth.decide.verdict import pot_of
@@ -45,6 +45,9 @@ def title(week: PlannedWeek, today: date) -> None:
 def whole(week: PlannedWeek) -> None:
     """Show a plan in full."""
     status(week)
+    if week.question.wishes:
+        told = "; ".join(show_why.wish_text(week, wish) for wish in week.question.wishes)
+        say.sentence(f"Settled beforehand: {told}.")
     if week.changes is not None:
         show_compared.changes(week, week.changes)
     costs(week)

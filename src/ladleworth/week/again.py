@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, replace
 from datetime import date
+from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING
 
@@ -24,13 +25,14 @@ from ladleworth.decide import (
     judge,
 )
 from ladleworth.decide.draw import draw
+from ladleworth.decide.judge import hands_on_min
 from ladleworth.decide.judge_kitchen import station_min
 from ladleworth.decide.verdict import pot_of, session_min
 from ladleworth.errors import LedgerError, NotYet
 from ladleworth.household import Household, Kitchen
 from ladleworth.ledger import Kind, Ledger, Movement, Spot
 from ladleworth.units import share
-from ladleworth.week.packing import THAWING, dish_of, lot_eaten, planned_id
+from ladleworth.week.packing import THAWING, dish_of, lot_eaten, planned_id, size_of
 from ladleworth.week.shelf import days_left_when_frozen
 from ladleworth.week.sources import bought_lot, offers_by_id
 
@@ -171,27 +173,54 @@ def asked_on(rest: Rest, question: Question) -> Question:
     cooked again. Portions that lie out to thaw may be eaten on day 1, and keep as long as they had left when frozen.
     """
     slots = tuple(s for s in question.slots if s.day > 1 or (s.eater, s.meal) not in rest.eaten)
-    sessions = question.sessions
-    if rest.cooked:
-        done = Plan(rest.cooked, (), (), ())
-        old = rest.week.question
-        used = ceil(session_min(old, done, 1))
-        sessions = tuple(
-            replace(
-                s,
-                minutes=max(0, s.minutes - used),
-                cents=0,
-                stations={
-                    station: max(0, most - ceil(station_min(old, done, 1, station)))
-                    for station, most in s.stations.items()
-                },
-            )
-            if s.day == 1
-            else s
-            for s in sessions
+    taken = _taken_today(rest, question)
+    sessions = tuple(
+        replace(
+            s,
+            minutes=max(0, s.minutes - ceil(taken[HANDS])),
+            cents=0,
+            stations={station: max(0, most - ceil(taken[station])) for station, most in s.stations.items()},
         )
+        if s.day == 1 and _cooked_today(rest)
+        else s
+        for s in question.sessions
+    )
     portions = tuple(one for lot in question.portions for one in _thawed(rest, lot))
     return replace(question, slots=slots, sessions=sessions, portions=portions)
+
+
+HANDS = "hands"
+"""Stands for the cook's own minutes among those of the stations."""
+
+
+def _taken_today(rest: Rest, question: Question) -> Counter[str]:
+    """Add up the minutes that were cooked today, by station; the cook's own under HANDS.
+
+    Batches of the accepted plan took what its question says; for any other that was cooked today, as by a plan before
+    it, the minutes of the version that takes the most are counted.
+    """
+    old, done = rest.week.question, Plan(rest.cooked, (), (), ())
+    taken: Counter[str] = Counter()
+    taken[HANDS] += ceil(session_min(old, done, 1))
+    stations = {station for session in question.sessions for station in session.stations}
+    for station in stations:
+        taken[station] += ceil(station_min(old, done, 1, station))
+    ledger = rest.week.kitchen.ledger
+    mine = {_id(rest.week, batch) for batch in rest.week.plan.batches}
+    portions: dict[str, Fraction] = {}
+    for entry in _standing(ledger):
+        if entry.kind is Kind.COOKED and entry.day == rest.today and entry.batch and entry.batch not in mine:
+            made = size_of(entry.lot) * entry.quantity
+            portions[entry.batch] = portions.get(entry.batch, Fraction(0)) + made
+    for batch, made in portions.items():
+        dish = next((d for d in question.dishes if d.name == dish_of(batch)), None)
+        if dish is not None:
+            number = ceil(made)
+            taken[HANDS] += ceil(dish.shared_min + max(hands_on_min(v, number) for v in dish.versions))
+            for station in stations:
+                loads = [v.loads[station].minutes(number) for v in dish.versions if station in v.loads]
+                taken[station] += ceil(max(loads, default=Fraction(0)))
+    return taken
 
 
 def _thawed(rest: Rest, lot: PortionLot) -> list[PortionLot]:

@@ -23,6 +23,7 @@ from ladleworth.ledger.lot import in_words
 from ladleworth.units import read_money
 from ladleworth.week.finding import MOST_NAMED, find_dish, find_lot
 from ladleworth.week.naming import find_offer, read_day, read_earlier, why_not_served
+from ladleworth.week.packing import THAWING
 from ladleworth.week.same_as import eaten_on, same_again
 from ladleworth.week.shelf import read_amount
 
@@ -219,6 +220,9 @@ class _Reading:
         lot = find_lot(self.kitchen, name.strip())
         there = {one.name: one.quantity for one in self.question.lots}
         there |= {one.name: one.portions for one in self.question.portions}
+        held = self.kitchen.ledger.holding(lot).lot
+        if lot not in there and lot + THAWING in there:
+            lot += THAWING
         if lot not in there:
             raise BadField(
                 f"nothing of {lot} can be used in these days; ladleworth onhand lists what is there"
@@ -228,7 +232,6 @@ class _Reading:
             food in version.needs for dish in self.question.dishes for version in dish.versions
         ):
             raise BadField(f"no dish takes {lot}; name another lot, or add a dish that takes it")
-        held = self.kitchen.ledger.holding(lot).lot
         quantity = read_amount(self.kitchen, held, amount) if star else there[lot]
         if not 0 < quantity <= there[lot]:
             told = in_words(there[lot], held.unit)

@@ -155,6 +155,36 @@ def test_meals_eaten_today_need_no_slot_and_a_dish_cooked_today_is_not_cooked_ag
     assert session.stations == {"oven": 120, "burner": 240 - 74}
 
 
+def test_minutes_cooked_today_stay_gone_however_often_it_is_planned_on(tmp_path: Path) -> None:
+    file = tmp_path / "k.db"
+    load_folder(write_kitchen(tmp_path / "k"), file)
+    week = decide_week(file, today=SUN, seconds=5, accept=True)
+    buy_day(file, 1)
+    cook_day(file, 1)
+    once = again(file, SUN).question.sessions
+    used = sum(15 + b.portions if b.dish == "lentil-stew" else 10 for b in week.plan.batches)
+    assert [session.minutes for session in once] == [60 - used]
+    decide_week(file, today=SUN, again=True, seconds=2, accept=True)
+    assert again(file, SUN).question.sessions == once
+
+
+PLAIN = Path(__file__).resolve().parents[3] / "examples" / "plain"
+
+
+def test_the_rest_of_a_plan_that_is_lived_to_the_letter_stands_at_every_hour(tmp_path: Path) -> None:
+    file = tmp_path / "plain.db"
+    load_folder(PLAIN, file)
+    week = decide_week(file, today=SUN, seconds=10, accept=True)
+    assert week.answer.costs is not None
+    days = week.kitchen.household.days
+    for day in range(1, days + 1):
+        for act in (buy_day, cook_day, eat_day):
+            asked = again(file, week.kitchen.household.date_of(day))
+            assert asked.start is not None, (day, act)
+            assert judge(asked.question, asked.start).stands
+            act(file, day)
+
+
 def test_what_was_paid_is_taken_off_the_budget(tmp_path: Path) -> None:
     file = tmp_path / "k.db"
     load_folder(write_kitchen(tmp_path / "k"), file)
