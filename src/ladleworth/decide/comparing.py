@@ -9,9 +9,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from ladleworth.decide.answer import Answer, Plan, Progress, Status
 from ladleworth.decide.deciding import PROOF_CENTS, decide
+from ladleworth.decide.judge import judge
+from ladleworth.decide.mending import mended
 from ladleworth.decide.question import Question
 from ladleworth.decide.rules import MustNotCook, Wish
 from ladleworth.errors import BadField
@@ -230,7 +233,8 @@ def near_equal(question: Question, answer: Answer, number: int, asking: Asking) 
     """Find further plans that differ in dishes, the cheapest first.
 
     Each leaves out at least one dish of every plan before it. They are found by barring dishes: the plans without one
-    dish of the best; and where such a plan is a superset of one shown already, the plans without one more dish.
+    dish of the best; and where such a plan is a superset of one shown already, the plans without one more dish. Each
+    search begins from the cheapest plan that another one left, mended.
 
     Parameters
     ----------
@@ -253,6 +257,7 @@ def near_equal(question: Question, answer: Answer, number: int, asking: Asking) 
     branches: list[_Branch] = []
     found: list[NearPlan] = []
     tried: set[frozenset[str]] = set()
+    known = [answer]
 
     def branch(barred: frozenset[str], dishes: Iterable[str]) -> None:
         for dish in sorted(dishes):
@@ -261,7 +266,11 @@ def near_equal(question: Question, answer: Answer, number: int, asking: Asking) 
                 tried.add(more)
                 wishes = tuple(MustNotCook(name) for name in sorted(more))
                 asked = replace(question, wishes=(*question.wishes, *wishes))
-                branches.append(_Branch(more, asking.decide(asked, None, parts)))
+                starts = (mended(asked, one.plan) for one in known if one.plan is not None)
+                start = min((p for p in starts if p is not None), key=lambda p: _cost(asked, p), default=None)
+                answered = asking.decide(asked, start, parts)
+                known.append(answered)
+                branches.append(_Branch(more, answered))
 
     branch(frozenset(), seen[0])
     while len(found) < number:
@@ -303,6 +312,10 @@ class _Branch:
 
 def _or_nothing(bound: float | None) -> float:
     return -math.inf if bound is None else bound
+
+
+def _cost(question: Question, plan: Plan) -> Fraction:
+    return judge(question, plan).costs.total
 
 
 def _dishes(plan: Plan) -> frozenset[str]:

@@ -19,14 +19,12 @@ from ladleworth.decide import (
     MustUse,
     Plan,
     PortionLot,
-    Purchase,
     Question,
     Wish,
-    judge,
 )
-from ladleworth.decide.draw import draw
 from ladleworth.decide.judge import hands_on_min
 from ladleworth.decide.judge_kitchen import station_min
+from ladleworth.decide.mending import mended
 from ladleworth.decide.verdict import pot_of, session_min
 from ladleworth.errors import LedgerError, NotYet
 from ladleworth.household import Household, Kitchen
@@ -247,30 +245,11 @@ def _thawed(rest: Rest, lot: PortionLot) -> list[PortionLot]:
 
 
 def start_of(rest: Rest, question: Question) -> Plan | None:
-    """Make what is left of the accepted plan a plan of the new question; None if it does not stand there any more."""
-    plan = rest.plan
-    known = {(dish.name, version.name) for dish in question.dishes for version in dish.versions}
-    offers = {offer.name for offer in question.offers}
-    days = {session.day for session in question.sessions}
-    if any((b.dish, b.version) not in known or b.day not in days for b in plan.batches):
-        return None
-    if any(p.offer not in offers or p.day not in days for p in plan.purchases):
-        return None
-    purchases = _with_basket(question, plan.purchases)
-    drawings = draw(question, plan.batches, purchases)
-    if drawings is None:
-        return None
-    plan = replace(plan, purchases=purchases, drawings=drawings)
-    return plan if judge(question, plan).stands else None
+    """Make what is left of the accepted plan a plan of the new question; None if it does not stand there any more.
 
-
-def _with_basket(question: Question, purchases: tuple[Purchase, ...]) -> tuple[Purchase, ...]:
-    """Buy what is wished for as well, as what lies in the basket already."""
-    packages = Counter({(p.day, p.offer): p.packages for p in purchases})
-    for wish in question.wishes:
-        if isinstance(wish, MustBuy):
-            packages[wish.day, wish.offer] = max(packages[wish.day, wish.offer], wish.packages)
-    return tuple(Purchase(day, offer, number) for (day, offer), number in sorted(packages.items()))
+    What cannot be cooked or eaten any more is dropped, and eaten out in its place, where the household does so.
+    """
+    return mended(question, rest.plan)
 
 
 def wishes_left(rest: Rest, question: Question, *, keep: bool = True) -> tuple[Wish, ...]:
