@@ -41,7 +41,7 @@ def _batches(planned: PlannedWeek, money: WeekMoney) -> None:
         cost, honest = batch.cost, batch.honest
         rows.append(
             (
-                f"{say.dish_name(kitchen, batch.dish)} (day {batch.day})",
+                f"{say.batch_name(kitchen, cost.batch)} (day {batch.day})",
                 str(cost.portions),
                 say.cents_text(cost.used_cents, kitchen),
                 say.cents_text(cost.per_portion, kitchen),

@@ -143,7 +143,8 @@ def _filled(containers: tuple[Packed, ...]) -> str:
     if all(kind.size == 1 for kind in containers):
         return ""
     told = ", ".join(
-        f"{kind.count} × {kind.size} of a portion {'frozen' if kind.frozen else 'chilled'}"
+        f"{kind.count} × {'a portion' if kind.size == 1 else f'{kind.size} of a portion'} "
+        f"{'frozen' if kind.frozen else 'chilled'}"
         for kind in containers
     )
     return f"\n  fill {told}"

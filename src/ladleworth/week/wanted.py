@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from ladleworth.decide import (
@@ -150,16 +151,22 @@ class _Reading:
             self.question = replace(self.question, sessions=(today, *self.question.sessions))
 
     def in_basket(self, text: str) -> None:
-        name, number = _times(text, 1)
-        self._buy(name, 1, number)
+        name, said = _parted(text)
+        if set(said) - {"*"}:
+            raise BadField(
+                f"{text!r} names more than a number; write OFFER*PACKAGES, for the first day it is"
+            )
+        self._buy(name, 1, _number(said["*"]) if "*" in said else 1)
 
     def buy(self, text: str) -> None:
-        rest, number = _times(text, 1)
-        name, at, day = rest.partition("@")
+        name, said = _parted(text)
+        if "=" in said:
+            raise BadField(f"{text!r} names a price; write OFFER@DAY*PACKAGES, and --price for the price")
         sessions = [session.day for session in self.question.sessions]
         if not sessions:
             raise BadField("nothing can be bought, since the cook has no session in these days; plan one")
-        self._buy(name, self._session(day) if at else sessions[0], number)
+        day = self._session(said["@"]) if "@" in said else sessions[0]
+        self._buy(name, day, _number(said["*"]) if "*" in said else 1)
 
     def _buy(self, name: str, day: int, number: int) -> None:
         offer = find_offer(self.kitchen, self.question, name.strip())
@@ -170,8 +177,9 @@ class _Reading:
     # --- what is cooked ---------------------------------------------------------------------------------
 
     def cook(self, text: str) -> None:
-        rest, number = _times(text.partition("=")[0], 1)
-        dish, day, version = self._dish(rest, text.partition("=")[2])
+        name, said = _parted(text)
+        dish, day, version = self._dish(name, said)
+        number = _number(said["*"]) if "*" in said else 1
         choice = self.question.dish(dish)
         sessions = 1 if day else len(self.question.sessions)
         if number > choice.greatest * sessions:
@@ -180,18 +188,20 @@ class _Reading:
         self._add(MustCook(dish, day, version, number))
 
     def leave_out(self, text: str) -> None:
-        dish, day, version = self._dish(text.partition("=")[0], text.partition("=")[2])
+        name, said = _parted(text)
+        if "*" in said:
+            raise BadField(f"{text!r} leaves out a number of portions; write the dish alone, or --cook fewer")
+        dish, day, version = self._dish(name, said)
         wish = MustNotCook(dish, day, version)
         for other in self.wishes:
             if isinstance(other, MustCook) and _meet(wish, other):
                 raise BadField(f"{dish} is to be cooked and left out; write one of the two")
         self._add(wish)
 
-    def _dish(self, text: str, version: str) -> tuple[str, int | None, str | None]:
-        name, at, day = text.partition("@")
-        dish = find_dish(self.kitchen, name.strip()).id
-        number = self._session(day) if at else None
-        return dish, number, self._version(dish, version.strip()) if version.strip() else None
+    def _dish(self, name: str, said: Mapping[str, str]) -> tuple[str, int | None, str | None]:
+        dish = find_dish(self.kitchen, name).id
+        day = self._session(said["@"]) if "@" in said else None
+        return dish, day, self._version(dish, said["="]) if "=" in said else None
 
     def _version(self, dish: str, text: str) -> str:
         names = [version.name for version in self.question.dish(dish).versions]
@@ -308,15 +318,24 @@ class _Reading:
             self.wishes.append(wish)
 
 
-def _times(text: str, default: int) -> tuple[str, int]:
-    """Part 'NAME*3@DAY' or 'NAME@DAY*3' into 'NAME@DAY' and 3."""
-    name, star, after = text.partition("*")
-    number, at, day = after.partition("@")
-    if not star:
-        return text, default
-    if not (number.strip().isascii() and number.strip().isdigit() and int(number.strip()[:6]) >= 1):
-        raise BadField(f"{number.strip()!r} is no number of them; write a whole number from 1")
-    return f"{name}{at}{day}", int(number.strip()[:6])
+def _parted(text: str) -> tuple[str, dict[str, str]]:
+    """Part 'NAME@DAY*3=VERSION', its signs in any order, into the name and what stands after each sign."""
+    name, *rest = re.split(r"([@*=])", text)
+    said: dict[str, str] = {}
+    for sign, value in zip(rest[::2], rest[1::2], strict=True):
+        if sign in said or not value.strip():
+            raise BadField(
+                f"{text!r} has {sign!r} twice, or nothing after it; write each once with its value"
+            )
+        said[sign] = value.strip()
+    return name.strip(), said
+
+
+def _number(text: str) -> int:
+    """Read a whole number from 1."""
+    if not (text.isascii() and text.isdigit() and int(text[:6]) >= 1):
+        raise BadField(f"{text!r} is no number of them; write a whole number from 1")
+    return int(text[:6])
 
 
 def _meet(one: MustNotCook, other: MustCook) -> bool:

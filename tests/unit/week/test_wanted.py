@@ -58,6 +58,7 @@ def faults(kitchen: Kitchen, **wanted: tuple[str, ...]) -> list[str]:
         ("lentil stew*4@sun", MustCook("lentil-stew", 1, None, 4)),
         ("lentil stew * 4 @ 2026-12-06", MustCook("lentil-stew", 1, None, 4)),
         ("egg rice=as written", MustCook("egg-rice", None, "as written")),
+        ("egg rice=as written*3@1", MustCook("egg-rice", 1, "as written", 3)),
     ],
 )
 def test_a_dish_to_cook_is_read_with_its_day_portions_and_version(
@@ -117,6 +118,11 @@ def test_the_same_wish_twice_is_one(kitchen: Kitchen) -> None:
         ("cook", "lentil*0", "is no number of them"),
         ("cook", "lentil*many", "is no number of them"),
         ("cook", "lentil*9", "a batch of lentil-stew is at most 8 portions"),
+        ("cook", "lentil*2*3", "has '*' twice, or nothing after it"),
+        ("cook", "lentil@", "has '@' twice, or nothing after it"),
+        ("leave_out", "lentil*2", "leaves out a number of portions"),
+        ("in_basket", "onion@2", "names more than a number"),
+        ("buy", "onion=2.00", "names a price"),
         ("use", "spinach", "no dish takes spinach"),
         ("use", "rice*2 kg", "write an amount up to 1.2 kg"),
         ("use", "saffron threads of gold", "no lot is called"),
