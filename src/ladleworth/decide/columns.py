@@ -59,6 +59,8 @@ class WeekModel:
     """(lot of portions, eater, day) -> containers this eater empties"""
     has: dict[tuple[str, str, int], int] = field(default_factory=dict)
     """(dish, eater, first day of a span) -> 1 if the eater has the dish then; only where a repeat has a price"""
+    nutrient_rows: list[int] = field(default_factory=list)
+    """Numbers of the rows that keep nutrients within their bounds"""
     ever: dict[str, int] = field(default_factory=dict)
     """dish -> 1 if it is cooked at all"""
     again: dict[str, int] = field(default_factory=dict)

@@ -197,7 +197,7 @@ class _Deciding:
         steps = 0
         counted = self.work is not None
         while not self.done() and not self.over() and (self.work is None or steps < self.work):
-            task = agenda.next(0, self.total, self.batches())
+            task = agenda.next(0, self.total, self.plan)
             if task is None:
                 break
             limit = Limit(math.inf if counted else self.began + self.seconds, counted)
@@ -218,7 +218,7 @@ class _Deciding:
             while not self.done() and not self.over() and len(gone) < number:
                 for worker in range(number):
                     if worker not in busy and worker not in gone:
-                        task = agenda.next(worker, self.total, self.batches())
+                        task = agenda.next(worker, self.total, self.plan)
                         if task is not None:
                             known = agenda.known(self.total, self.batches())
                             crew.give(worker, task, known, self.left())

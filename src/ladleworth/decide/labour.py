@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import random
 import time
+from collections import defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ladleworth.decide.answer import Batch, Plan
+from ladleworth.decide.model import Relaxation
 from ladleworth.decide.programme import Counts, build, fix_batches, read
 from ladleworth.decide.question import Question
 from ladleworth.decide.search import search
 from ladleworth.decide.settling import settle
-from ladleworth.decide.sift import Corner, Limit, Sifting, settle_visits, with_dishes
+from ladleworth.decide.sift import Corner, Limit, Sifting, Visit, settle_visits, with_dishes
 from ladleworth.errors import JudgeRefused
 
 LOOKS_A_SECOND = 3000
@@ -47,10 +50,16 @@ class SiftTask:
 
 @dataclass(frozen=True, slots=True)
 class MixTask:
-    """Choose among a few dishes with every visit open."""
+    """Choose among a few dishes: some of the best plan, others that the relaxation likes, by chance.
 
-    dishes: frozenset[str]
+    `visits` are those that the relaxation is asked with (None: any may be made); the solver may make any.
+    """
+
+    seed: int
     patience: float
+    visits: frozenset[Visit] | None = None
+    liked: frozenset[str] = frozenset()
+    """Dishes that a search liked"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,14 +127,70 @@ def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Te
         case SiftTask(corner):
             sifting = Sifting(question, known.best, limit, tell=found, favourites=known.favourites)
             return Outcome(tuple(sifting.sift(corner)))
-        case MixTask(dishes, patience):
-            sifting = Sifting(question, known.best, limit, tell=found)
-            sifting.solve(build(with_dishes(question, dishes)), patience)
-            return Outcome()
+        case MixTask():
+            return _mix(question, task, known, limit, found)
         case WholeTask(patience):
             sifting = Sifting(question, known.best, limit, tell=found)
             bound, settled = sifting.solve(build(question), patience)
             return Outcome(bound=bound, settled=settled)
+
+
+MIXED_DISHES = 13
+"""So many dishes the solver can choose among in a few seconds."""
+
+
+def _mix(
+    question: Question, task: MixTask, known: Known, limit: Limit, found: Callable[[Counts], bool]
+) -> Outcome:
+    dice = random.Random(task.seed)  # noqa: S311  # chance for a search, not for a secret
+    likes = liking(question, task.visits).against
+    spread = max(1.0, sorted(likes.values())[len(likes) // 2])
+    # a dish is drawn the sooner the less the relaxation has against it
+    drawn = {dish: likes[dish] + spread * dice.expovariate(2.0) for dish in sorted(likes)}
+    for dish in sorted(known.favourites | task.liked):
+        if dish in drawn and dice.random() < 0.7:
+            drawn[dish] = min(drawn[dish], likes[dish] * 0.3)
+    few = sorted(drawn, key=lambda dish: (drawn[dish], dish))[:MIXED_DISHES]
+    sifting = Sifting(question, known.best, limit, tell=found)
+    sifting.solve(build(with_dishes(question, few), task.visits), task.patience)
+    return Outcome()
+
+
+@dataclass(frozen=True, slots=True)
+class Liking:
+    """What the linear relaxation says of dishes, with certain visits made."""
+
+    against: dict[str, float]
+    """dish -> cents that it has against the dish: 0 for those that it takes"""
+    guide: dict[tuple[str, str], float]
+    """(dish, version) -> cents a portion that the bounds on nutrients make it worth less (below 0: more)"""
+
+
+_LIKINGS: dict[tuple[int, frozenset[Visit] | None], Liking] = {}
+"""What was found out in this process for the one question that it works on"""
+
+
+def liking(question: Question, visits: frozenset[Visit] | None) -> Liking:
+    """Ask the relaxation what it has for and against each dish."""
+    key = (id(question), visits)
+    if key not in _LIKINGS:
+        model = build(question, visits)
+        relaxed = Relaxation(model.sheet)
+        relaxed.solve()
+        against, guide = dict.fromkeys(model.ever, 0.0), {}
+        if relaxed.values:
+            for dish, c in model.ever.items():
+                against[dish] = max(0.0, relaxed.reduced[c]) * (1 - relaxed.values[c])
+            priced: dict[int, float] = defaultdict(float)
+            for row in model.nutrient_rows:
+                for column, amount in model.sheet.rows[row][2]:
+                    priced[column] -= relaxed.prices[row] * amount
+            helpings: dict[tuple[str, str], list[float]] = defaultdict(list)
+            for (dish, version, _, _), c in model.served.items():
+                helpings[dish, version].append(priced[c])
+            guide = {key: sum(some) / len(some) for key, some in helpings.items()}
+        _LIKINGS[key] = Liking(against, guide)
+    return _LIKINGS[key]
 
 
 def _settled(question: Question, counts: Counts) -> Plan | None:

@@ -146,6 +146,8 @@ class Relaxation:
         self.value = -math.inf
         self.values: list[float] = []
         self.reduced: list[float] = []
+        self.prices: list[float] = []
+        """What a unit of each row is worth"""
 
     def solve(self, above: float = math.inf) -> Ending:
         """Solve for `value`, `values` and `reduced` costs; stop once it is worth `above` at the least.
@@ -169,6 +171,7 @@ class Relaxation:
         self.value = self._highs.getInfo().objective_function_value + self._sheet.constant
         solution = self._highs.getSolution()
         self.values, self.reduced = list(solution.col_value), list(solution.col_dual)
+        self.prices = list(solution.row_dual)
         return Ending.ABOVE if self.value >= above else Ending.SOLVED
 
     def value_with(self, column: int, lower: float, upper: float, above: float = math.inf) -> float:
@@ -177,11 +180,11 @@ class Relaxation:
         The relaxation stays as it was, at the basis of its last full solution.
         """
         basis = self._highs.getBasis()
-        kept = (self.value, self.values, self.reduced)
+        kept = (self.value, self.values, self.reduced, self.prices)
         self._highs.changeColBounds(column, lower, upper)
         ending = self.solve(above)
         value = max(self.value, above) if ending is Ending.ABOVE else self.value
-        self.value, self.values, self.reduced = kept
+        self.value, self.values, self.reduced, self.prices = kept
         self._highs.changeColBounds(column, self._sheet.lower[column], self._sheet.upper[column])
         self._highs.setBasis(basis)
         return value

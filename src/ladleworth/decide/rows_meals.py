@@ -161,4 +161,6 @@ def nutrients_stay_within(model: WeekModel) -> None:
                     terms = [
                         (c, sign * (figure - float(limit)) / scale) for d, c, figure in figures if d in span
                     ]
+                    before = len(model.sheet.rows)
                     model.sheet.row(terms, low=0)
+                    model.nutrient_rows += range(before, len(model.sheet.rows))

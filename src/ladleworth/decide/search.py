@@ -9,18 +9,19 @@ for the exact programme to seat; it promises nothing.
 
 from __future__ import annotations
 
+import bisect
 import itertools
 import math
 import random
 import time
-from collections.abc import Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from ladleworth.decide.answer import Batch
 from ladleworth.decide.basket import Larder, larders
-from ladleworth.decide.columns import has_figures
-from ladleworth.decide.question import DishChoice, PortionLot, Question
-from ladleworth.decide.rules import MustCook, MustNotCook, MustServe, MustUse
+from ladleworth.decide.host import Dinner, Host
+from ladleworth.decide.question import PortionLot, Question
+from ladleworth.decide.rules import MustCook, MustNotCook, MustUse
 from ladleworth.decide.verdict import hands_on_min, need
 
 Where = tuple[int, int]
@@ -59,6 +60,12 @@ class Search:
     """The question, prepared for many quick looks: names are numbers here, sets of slots and days are bits."""
 
     question: Question
+    guide: Mapping[tuple[str, str], float] = field(default_factory=dict)
+    """(dish, version) -> cents a portion that lead the search where nutrients are within their bounds"""
+    against: Mapping[str, float] = field(default_factory=dict)
+    """dish -> cents that speak against it: such dishes are tried less often"""
+    chances: list[float] = field(init=False)
+    """By dish: sums of the chances up to it"""
     days: tuple[int, ...] = field(init=False)
     price_out: float = field(init=False)
     steep: float = field(init=False)
@@ -68,10 +75,6 @@ class Search:
     """(number of the session, minutes by station), of sessions whose stations are limited"""
     nothing: tuple[int, ...] = field(init=False)
     larders: list[Larder] = field(init=False)
-    slots: list[list[tuple[int, int]]] = field(init=False)
-    """By day: (bit of the kind of slot, number of the eater)"""
-    taken_by: list[list[int]] = field(init=False)
-    """By dish and version: bits of the kinds of slot that may have it"""
     needs: dict[tuple[int, int, int], list[tuple[int, int]]] = field(init=False)
     """(dish, version, portions) -> (number of the food, mg or pieces)"""
     minutes: dict[tuple[int, int, int], float] = field(init=False)
@@ -79,25 +82,19 @@ class Search:
     """(dish, version, portions) -> cents of liking and of minutes"""
     loads: dict[tuple[int, int, int], list[tuple[str, float]]] = field(init=False)
     """(dish, version, portions) -> station and minutes"""
-    parts: int = field(init=False)
-    """Portions are counted in so many parts, so that every appetite is a whole number of them"""
-    appetites: list[int] = field(init=False)
-    """By eater: parts of a portion"""
-    places: float = field(init=False)
-    """Containers"""
-    span_of: list[int] = field(init=False)
-    """By day: number of the span"""
-    bounds: list[list[tuple[str, float, float]]] = field(init=False)
-    """By eater: (nutrient, least, most) of an average helping"""
-    figures: list[list[dict[str, float]]] = field(init=False)
-    """By dish and version: nutrients of a standard portion"""
-    on_hand: list[tuple[PortionLot, int, int]] = field(init=False)
-    """(lot of portions, number of its dish, kinds of slot that may have it)"""
-    promised: dict[tuple[int, int], int] = field(init=False)
-    """(day, kind of slot) -> number of the dish that it is promised to, -1 a meal out"""
+    host: Host = field(init=False)
+    tables: dict[tuple[int, int, int], tuple[int, int, int, int, list[tuple[float, ...]]]] = field(init=False)
+    """(dish, version, session) -> what the host needs to know of such a batch"""
+    on_hand: list[tuple[int, int, PortionLot]] = field(init=False)
+    """(slots, number of the dish, lot) of portions on hand"""
 
     def __post_init__(self) -> None:
         question = self.question
+        spread = sorted(self.against.values())[len(self.against) // 3] if self.against else 0.0
+        weights = [
+            0.05 + math.exp(-self.against.get(dish.name, 0.0) / (spread or 1.0)) for dish in question.dishes
+        ]
+        self.chances = list(itertools.accumulate(weights))
         self.days = tuple(sorted(s.day for s in question.sessions))
         by_day = {s.day: s.minutes for s in question.sessions}
         self.limits = [by_day[day] for day in self.days]
@@ -108,25 +105,18 @@ class Search:
         self.steep = STEEP * max(self.price_out, 300.0)
         numbers = {f.name: n for n, f in enumerate(question.foods)}
         self.larders = list(larders(question).values())
-        eaters = {name: n for n, name in enumerate(question.eaters)}
-        kinds = {kind: n for n, kind in enumerate(dict.fromkeys((s.eater, s.meal) for s in question.slots))}
-        self.slots = [[] for _ in range(question.days + 1)]
-        for slot in question.slots:
-            self.slots[slot.day].append((1 << kinds[slot.eater, slot.meal], eaters[slot.eater]))
-        self.taken_by = [
-            [
-                sum(
-                    1 << n
-                    for (eater, meal), n in kinds.items()
-                    if eater not in v.barred
-                    and dish.suits(meal)
-                    and has_figures(question, eater, v.nutrients)
-                )
-                for v in dish.versions
-            ]
-            for dish in question.dishes
-        ]
-        self._prepare_table(eaters, kinds)
+        dishes = {dish.name: n for n, dish in enumerate(question.dishes)}
+        for portions_lot in question.portions:
+            dishes.setdefault(portions_lot.dish, len(dishes))
+        self.host = Host(question, dishes)
+        self.tables = {}
+        self.on_hand = []
+        for one in question.portions:
+            last = question.days if one.last_day is None else one.last_day
+            days = set(range(one.first_day, last + 1))
+            number = dishes[one.dish]
+            mask = self.host.mask_of(number, one.barred, one.meals, days, set(one.nutrients))
+            self.on_hand.append((mask, number, one))
         self.needs, self.minutes, self.priced, self.loads = {}, {}, {}, {}
         for d, dish in enumerate(question.dishes):
             for v, version in enumerate(dish.versions):
@@ -136,54 +126,12 @@ class Search:
                     self.minutes[key] = float(hands_on_min(version, portions) + dish.shared_min)
                     self.loads[key] = [(s, float(at.minutes(portions))) for s, at in version.loads.items()]
                     self.priced[key] = (
-                        float(version.liking_cents) * portions
-                        + float(question.additions.minute_cents) * self.minutes[key]
-                    )
+                        float(version.liking_cents) + self.guide.get((dish.name, version.name), 0.0)
+                    ) * portions + float(question.additions.minute_cents) * self.minutes[key]
 
-    def _prepare_table(self, eaters: dict[str, int], kinds: dict[tuple[str, str], int]) -> None:
-        """Number what the host needs to know of eaters, spans, nutrients and portions on hand."""
-        question, rules = self.question, self.question.rules
-        self.parts = math.lcm(*(question.appetite(e).denominator for e in eaters))
-        self.appetites = [int(question.appetite(e) * self.parts) for e in eaters]
-        sizes = sum(c.count for c in rules.container_sizes) if rules.container_sizes else math.inf
-        self.places = min(math.inf if rules.containers is None else rules.containers, sizes)
-        self.span_of = [0] * (question.days + 1)
-        for number, span in enumerate(question.spans()):
-            for day in span:
-                self.span_of[day] = number
-        self.bounds = [
-            [
-                (b.nutrient, float(b.least or 0), math.inf if b.most is None else float(b.most))
-                for b in rules.nutrient_bounds
-                if b.eater == eater
-            ]
-            for eater in eaters
-        ]
-        self.figures = [
-            [{n: float(x) for n, x in v.nutrients.items()} for v in dish.versions] for dish in question.dishes
-        ]
-        dishes = {dish.name: n for n, dish in enumerate(question.dishes)}
-        for lot in question.portions:
-            dishes.setdefault(lot.dish, len(dishes))
-        self.on_hand = [
-            (
-                lot,
-                dishes[lot.dish],
-                sum(
-                    1 << n
-                    for (eater, meal), n in kinds.items()
-                    if eater not in lot.barred
-                    and lot.suits(meal)
-                    and has_figures(question, eater, lot.nutrients)
-                ),
-            )
-            for lot in question.portions
-        ]
-        self.promised = {
-            (w.day, 1 << kinds[w.eater, w.meal]): -1 if w.dish is None else dishes[w.dish]
-            for w in question.wishes
-            if isinstance(w, MustServe)
-        }
+    def any_dish(self, rng: random.Random) -> int:
+        """Draw a dish, the sooner the less speaks against it."""
+        return bisect.bisect(self.chances, rng.random() * self.chances[-1], hi=len(self.chances) - 1)
 
     def state_of(self, batches: Sequence[Batch]) -> dict[Where, What]:
         """Write batches with numbers for names."""
@@ -195,15 +143,33 @@ class Search:
             found[d, self.days.index(batch.day)] = (v, batch.portions)
         return found
 
-    def weigh(self, state: State, parent: State | None = None) -> None:
-        """Work out what a state costs, from the parent's food prices where there is one."""
-        question = self.question
-        seated, repeats, lost = self._host(state)
-        cost = self.price_out * (len(question.slots) - seated) + self.steep * lost
-        cost += question.additions.repeat_cents * repeats
-        for (d, _), (v, portions) in state.batches.items():
-            cost += self.priced[d, v, portions]
+    def weigh(self, state: State, parent: State | None = None, limit: float = math.inf) -> None:
+        """Work out what a state costs, from the parent's food prices where there is one.
+
+        Where food, trips and empty slots alone cost more than the limit nobody is seated: the cost is then infinite.
+        """
         self._price_foods(state, parent)
+        plain = self.plain(state)
+        slots = len(self.question.slots)
+        empty = slots - sum(portions for _, portions in state.batches.values())
+        if empty >= 0 and not self.on_hand and plain + self.price_out * empty > limit:
+            state.cost = math.inf
+            return
+        uncut = State(dict(state.batches), state.visits, demands=state.demands, prices=state.prices)
+        seated, repeats, lost = self._host(state)
+        if state.batches != uncut.batches:
+            self._price_foods(state, uncut)
+            plain = self.plain(state)
+        cost = plain + self.price_out * (slots - seated) + self.steep * lost
+        cost += self.question.additions.repeat_cents * repeats
+        late, unkept = self.over_time(state), self.unkept(state)
+        state.cost = cost + late * self.steep / MINUTES_A_MEAL + unkept * self.steep
+        state.sound = not lost and not late and not unkept
+
+    def plain(self, state: State) -> float:
+        """What food, trips, minutes and sessions of a state cost, whoever eats."""
+        question = self.question
+        cost = sum(self.priced[d, v, portions] for (d, _), (v, portions) in state.batches.items())
         tills = 0
         for paid, till in state.prices.values():
             cost += paid
@@ -215,15 +181,11 @@ class Search:
         budget = question.rules.budget_cents
         if budget is not None and tills > budget:
             cost += (tills - budget) * 10
-        cost += sum(
+        return cost + sum(
             session.cents
             for session in question.sessions
             if session.cents and any(self.days[at] == session.day for _, at in state.batches)
         )
-        late = self.over_time(state)
-        unkept = self.unkept(state)
-        state.cost = cost + late * self.steep / MINUTES_A_MEAL + unkept * self.steep
-        state.sound = not lost and not late and not unkept
 
     def unkept(self, state: State) -> float:
         """How far wishes about dishes and lots are from being kept, in portions."""
@@ -292,168 +254,69 @@ class Search:
         return late
 
     def _host(self, state: State) -> tuple[int, int, float]:
-        """Seat portions day by day, first what has most portions left for each day that it still keeps.
+        """Let the host seat the portions of a state.
 
         A batch larger than its seats is cut down to them in the state, as far as its least size allows.
 
         Returns
         -------
         (seated, repeats, lost)
-            Portions seated; helpings beyond an eater's first of a dish; and what does not work out: portions
-            without a seat, a container or a place in the freezer, and portions' worth of nutrients out of bounds.
+            Portions seated; helpings beyond an eater's first of a dish; and what does not work out, in portions.
         """
-        question, rules = self.question, self.question.rules
-        parts, promised = self.parts, self.promised
-        pots = [
-            _Pot((d, s), question.dishes[d], self.taken_by[d][v], self.days[s], portions * parts)
-            for (d, s), (v, portions) in state.batches.items()
-        ]
-        pots += [
-            _Pot.of_lot(n, number, lot, kinds, question.days)
-            for n, (lot, number, kinds) in enumerate(self.on_hand)
-        ]
-        run = rules.in_a_row
-        run_bits = 0 if run is None else (1 << run) - 1
-        had: dict[tuple[int, int], int] = {}
-        times: dict[tuple[int, int, int], int] = {}
-        frozen_on: list[tuple[int, int]] = []
-        waiting: list[list[tuple[_Pot, int]]] = []
-        ate: list[tuple[int, int, _Pot]] = []
-        seated = repeats = kept_promises = 0
-        for day in range(1, question.days + 1):
-            ready = [pot for pot in pots if pot.serves(day)]
-            ready.sort(key=lambda pot: -pot.pressure(day, question.days))
-            span = self.span_of[day]
-            for kind, eater in self.slots[day]:
-                wanted = promised.get((day, kind)) if promised else None
-                for pot in ready:
-                    bite = 1 if pot.is_lot else self.appetites[eater]
-                    if pot.left < bite or not pot.taken_by & kind or wanted not in (None, pot.number):
-                        continue
-                    pair = (eater, pot.number)
-                    before = had.get(pair, 0)
-                    if run is not None and day > run and before >> (day - run) & run_bits == run_bits:
-                        continue
-                    number = times.get((*pair, span), 0)
-                    if number and rules.most_times is not None and number >= rules.most_times:
-                        continue
-                    repeats += number > 0
-                    times[*pair, span] = number + 1
-                    had[pair] = before | 1 << day
-                    pot.left -= bite
-                    pot.helpings += 1
-                    seated += 1
-                    kept_promises += wanted is not None
-                    ate.append((eater, span, pot))
-                    if day > pot.fridge_end and not pot.is_lot:
-                        frozen_on.append((pot.cooked, day))
-                    break
-            if day in self.days and self.places < math.inf:
-                waiting.append([(pot, pot.waits(day, parts)) for pot in pots if pot.cooked <= day])
-        lost: float = 0
-        kept = sum(pot.left // parts for pot in pots if not pot.is_lot and pot.freezer_end > question.days)
-        spare = min(kept, question.additions.reserve_portions)
-        for pot in pots:
-            if pot.is_lot:
-                continue
-            left = pot.left // parts
-            if left and not question.additions.reserve_portions:
-                v, portions = state.batches[pot.where]
-                pot.cut = min(left, portions - question.dishes[pot.number].least)
-                state.batches[pot.where] = (v, portions - pot.cut)
-            lost += left - pot.cut
-        lost -= spare
-        for night in waiting:
-            lost += max(0, sum(left - pot.cut for pot, left in night) - self.places)
-        for evening in self.days:
-            frozen = [(cooked, day) for cooked, day in frozen_on if cooked <= evening]
-            if rules.freezer_places is not None:
-                lost += max(0, sum(day > evening + 1 for _, day in frozen) - rules.freezer_places)
-            if rules.freezing_load is not None:
-                lost += max(0, sum(cooked == evening for cooked, _ in frozen) - rules.freezing_load)
-        if promised:
-            lost += sum(dish >= 0 for dish in promised.values()) - kept_promises
-        return seated, repeats, lost + self._out_of_bounds(state, ate)
+        dishes, parts = self.question.dishes, self.host.parts
+        wheres = list(state.batches.items())
+        dinners = []
+        for (d, at), (v, portions) in wheres:
+            key = (d, v, at)
+            if key not in self.tables:
+                self.tables[key] = self._table_of(*key)
+            mask, cooked, last, fridge_end, offs = self.tables[key]
+            dinners.append(
+                Dinner(mask, d, portions * parts, cooked, last, fridge_end, is_lot=False, offs=offs)
+            )
+        for mask, number, lot in self.on_hand:
+            last = self.question.days if lot.last_day is None else min(self.question.days, lot.last_day)
+            dinners.append(
+                Dinner(
+                    mask,
+                    number,
+                    lot.portions,
+                    0,
+                    last,
+                    last,
+                    is_lot=True,
+                    offs=self.host.offs_of(lot.nutrients, whole=True),
+                )
+            )
+        seating = self.host.seat(dinners)
+        reserve = self.question.additions.reserve_portions
+        lost, kept = seating.amiss, 0
+        for ((d, at), (v, portions)), parts_left, dinner in zip(wheres, seating.left, dinners, strict=False):
+            left = parts_left // parts
+            if left and not reserve:
+                cut = min(left, portions - dishes[d].least)
+                state.batches[d, at] = (v, portions - cut)
+                left -= cut
+            freezer_days = dishes[d].freezer_days
+            if freezer_days is not None and dinner.cooked + freezer_days - 1 > self.question.days:
+                kept += left
+            lost += left
+        return seating.seated, seating.repeats, lost - min(kept, reserve)
 
-    def _out_of_bounds(self, state: State, ate: Sequence[tuple[int, int, _Pot]]) -> float:
-        """How far the nutrients of helpings are from their bounds, in average portions."""
-        if not self.question.rules.nutrient_bounds:
-            return 0.0
-        sums: dict[tuple[int, int, str], float] = {}
-        for eater, span, pot in ate:
-            if pot.is_lot:
-                lot = self.on_hand[pot.where[1]][0]
-                figures, appetite = {n: float(x) for n, x in lot.nutrients.items()}, 1.0
-            else:
-                figures = self.figures[pot.number][state.batches[pot.where][0]]
-                appetite = self.appetites[eater] / self.parts
-            for nutrient, least, most in self.bounds[eater]:
-                amount = figures[nutrient] * appetite
-                for key, off in ((nutrient + "<", least - amount), (nutrient + ">", amount - most)):
-                    sums[eater, span, key] = sums.get((eater, span, key), 0.0) + off / (least or most)
-        return sum(max(0.0, off) for off in sums.values() if off > 1e-9)
-
-
-class _Pot:
-    """A batch at the host's table, or a lot of portions on hand."""
-
-    __slots__ = (
-        "cooked",
-        "cut",
-        "freezer_end",
-        "fridge_end",
-        "helpings",
-        "is_lot",
-        "left",
-        "number",
-        "start",
-        "taken_by",
-        "where",
-    )
-
-    def __init__(self, where: Where, dish: DishChoice, taken_by: int, cooked: int, left: int) -> None:
-        self.where = where
-        self.number = where[0]
-        self.taken_by = taken_by
-        self.cooked = self.start = cooked
-        self.left = left
-        self.cut = 0
-        self.helpings = 0
-        self.is_lot = False
-        self.fridge_end = cooked + dish.keep_days - 1
-        self.freezer_end = 0 if dish.freezer_days is None else cooked + dish.freezer_days - 1
-
-    @classmethod
-    def of_lot(cls, at: int, number: int, lot: PortionLot, taken_by: int, days: int) -> _Pot:
-        """Put portions on hand on the table."""
-        pot = cls.__new__(cls)
-        pot.where, pot.number, pot.taken_by, pot.cooked, pot.start = (
-            (number, at),
-            number,
-            taken_by,
-            0,
-            lot.first_day,
-        )
-        pot.left, pot.cut, pot.helpings, pot.is_lot = lot.portions, 0, 0, True
-        pot.fridge_end = days if lot.last_day is None else min(days, lot.last_day)
-        pot.freezer_end = 0
-        return pot
-
-    def pressure(self, day: int, last: int) -> float:
-        """Portions left for each day on which they can still be eaten."""
-        return self.left / (min(last, max(self.fridge_end, self.freezer_end)) - day + 1)
-
-    def serves(self, day: int) -> bool:
-        """Say whether it can be eaten on a day."""
-        return self.left > 0 and (
-            self.start <= day <= self.fridge_end or self.cooked + 2 <= day <= self.freezer_end
-        )
-
-    def waits(self, day: int, parts: int) -> int:
-        """Containers in use after the slots of a day, roughly."""
-        if self.is_lot:
-            return self.left if day < self.fridge_end else 0
-        return self.left // parts
+    def _table_of(self, d: int, v: int, at: int) -> tuple[int, int, int, int, list[tuple[float, ...]]]:
+        """What the host needs to know of a batch: slots, cooking day, last day, last chilled day, nutrients."""
+        dish, cooked = self.question.dishes[d], self.days[at]
+        version = dish.versions[v]
+        fridge_end = cooked + dish.keep_days - 1
+        freezer_end = 0 if dish.freezer_days is None else cooked + dish.freezer_days - 1
+        days = {
+            day
+            for day in range(1, self.question.days + 1)
+            if cooked <= day <= fridge_end or cooked + 2 <= day <= freezer_end
+        }
+        mask = self.host.mask_of(d, version.barred, dish.meals, days, set(version.nutrients))
+        offs = self.host.offs_of(version.nutrients, whole=False)
+        return mask, cooked, max(fridge_end, freezer_end), fridge_end, offs
 
 
 def search(
@@ -462,6 +325,9 @@ def search(
     looks: int | None = 100_000,
     seed: int = 0,
     start: Sequence[Batch] = (),
+    guide: Mapping[tuple[str, str], float] | None = None,
+    visits: Collection[tuple[str, int]] | None = None,
+    against: Mapping[str, float] | None = None,
 ) -> tuple[tuple[Batch, ...], ...]:
     """Anneal.
 
@@ -480,13 +346,16 @@ def search(
     tuple of tuple of Batch
         The batches of the best states found, cheapest first, at most five different ones.
     """
-    bench = Search(question)
+    bench = Search(question, guide or {}, against or {})
     if not question.sessions or not question.dishes:
         return ()
     rng = random.Random(seed)  # noqa: S311  # chance for a search, not for a secret
     began = time.monotonic()
-    visits = (1 << len(bench.days) * len(question.shops)) - 1
-    here = State(bench.state_of(start), visits)
+    mask = (1 << len(bench.days) * len(question.shops)) - 1
+    if visits is not None:
+        shops = [shop.name for shop in question.shops]
+        mask = sum(1 << bench.days.index(day) * len(shops) + shops.index(shop) for shop, day in visits)
+    here = State(bench.state_of(start), mask)
     bench.weigh(here)
     best: dict[frozenset[tuple[Where, What]], float] = {}
     hot, cold = max(50.0, (0.06 if start else 0.4) * bench.price_out), 3.0
@@ -498,9 +367,11 @@ def search(
         there = _move(bench, here, rng)
         if there is None:
             continue
-        bench.weigh(there, here)
         heat = hot * (cold / hot) ** gone
-        if there.cost <= here.cost or rng.random() < math.exp((here.cost - there.cost) / heat):
+        # what a state may cost to be gone on from, at this heat and by this throw of the dice
+        limit = here.cost - heat * math.log(1 - rng.random())
+        bench.weigh(there, here, limit)
+        if there.cost <= limit:
             here = there
             if here.sound:
                 key = frozenset(here.batches.items())
@@ -527,7 +398,7 @@ def _move(bench: Search, state: State, rng: random.Random) -> State | None:
     if kind < 0.08 and bench.question.shops:
         return State(batches, visits ^ (1 << rng.randrange(len(bench.days) * len(bench.question.shops))))
     if kind < 0.3 or not batches:
-        d = rng.randrange(len(dishes))
+        d = bench.any_dish(rng)
         where = (d, rng.randrange(len(bench.days)))
         if where in batches:
             return None
@@ -562,7 +433,7 @@ def _move(bench: Search, state: State, rng: random.Random) -> State | None:
         del batches[where]
         batches[elsewhere] = (v, portions)
     else:
-        other_dish = rng.randrange(len(dishes))
+        other_dish = bench.any_dish(rng)
         dish = dishes[other_dish]
         if (other_dish, s) in batches:
             return None

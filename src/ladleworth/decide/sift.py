@@ -29,6 +29,18 @@ BETTER_CENTS = 5e-5
 FEW_DISHES = 12
 """So many of the most promising dishes make a question that is quickly solved."""
 
+FEW_DEPTH = 0
+"""So many splits on dishes deep the few most promising ones are tried first."""
+
+PROMISING = 0.5
+"""A dish is forced in once more where that was worth this part of the way to the limit before."""
+
+MOST_DOUBTFUL = 10
+"""So many dishes are tried as the one to split on."""
+
+SOLVED_DISHES = 12
+"""With no more dishes than this a corner goes to the solver; with more it is split."""
+
 Visit = tuple[str, int]
 """(shop, session day)"""
 
@@ -48,6 +60,10 @@ class Corner:
     gone: frozenset[tuple[str, str, int, int]] = frozenset()
     bound: float = -math.inf
     patience: float = 4.0
+    scores: tuple[tuple[str, float], ...] = ()
+    """What the relaxation was worth with a dish forced in, where that was tried: less than that it cannot be"""
+    depth: int = 0
+    """How often it was split on a dish"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +106,7 @@ class Sifting:
 
     def sift(self, corner: Corner) -> list[Corner]:
         """Work on a corner whose visits are settled; return what is left of it, nothing if it is settled."""
+        self.scores = dict(corner.scores)
         model = self.model_of(corner, ())
         relaxed = Relaxation(model.sheet)
         if relaxed.solve(self.best + MARGIN_CENTS) is Ending.ABOVE:
@@ -100,7 +117,7 @@ class Sifting:
         if corner.bound >= self.best + MARGIN_CENTS:
             return []
         living = {dish for dish, *_ in model.size if dish not in corner.left_out}
-        if len(living) > FEW_DISHES + 4 and self.limit.left() > 0:
+        if corner.depth <= FEW_DEPTH and len(living) > FEW_DISHES + 4 and self.limit.left() > 0:
             before = self.best
             ranked = sorted(living, key=lambda dish: (self.scores.get(dish, math.inf), dish))
             few = {*ranked[:FEW_DISHES], *(self.favourites & living), *corner.cooked}
@@ -112,6 +129,8 @@ class Sifting:
             return []
         if self.limit.left() <= 0:
             return [corner]
+        if len(living) > SOLVED_DISHES:
+            return self.split(corner)
         known, settled = self.solve(self.model_of(corner, ()), corner.patience)
         if settled:
             return []
@@ -183,22 +202,29 @@ class Sifting:
         """Force each open dish in, and each that the relaxation likes out; say whether any was settled."""
         changed = False
         values = list(relaxed.values)
+        near = relaxed.value + PROMISING * (above - relaxed.value) if math.isfinite(above) else math.inf
+        doubtful = sorted(
+            (d for d, c in model.ever.items() if 0.05 < values[c] < 0.95 and d not in cooked),
+            key=lambda d: (abs(values[model.ever[d]] - 0.6), d),
+        )[:MOST_DOUBTFUL]
         for dish, column in model.ever.items():
             if dish in left_out or dish in cooked:
                 continue
             if self.limit.left() <= 0:
                 break
+            least = max(self.scores.get(dish, -math.inf), relaxed.value + max(0.0, relaxed.reduced[column]))
             if values[column] < 1 - 1e-6:
-                self.scores[dish] = relaxed.value_with(column, 1.0, 1.0, above)
-                if self.scores[dish] >= above:
+                if least >= near or dish in doubtful or dish not in self.scores:
+                    least = relaxed.value_with(column, 1.0, 1.0, above)
+                self.scores[dish] = least
+                if least >= above:
                     left_out.add(dish)
                     relaxed.bind(column, 0.0, 0.0)
                     changed = True
                     continue
             else:
                 self.scores[dish] = relaxed.value
-            self.spared[dish] = relaxed.value
-            if values[column] > 0.3:
+            if dish in doubtful or values[column] > 0.95:
                 self.spared[dish] = relaxed.value_with(column, 0.0, 0.0, above)
                 if self.spared[dish] >= above:
                     cooked.add(dish)
@@ -221,6 +247,7 @@ class Sifting:
             return min(sides), sum(sides), dish
 
         dish = max(open_dishes, key=worth)
+        corner = replace(corner, scores=tuple(sorted(self.scores.items())), depth=corner.depth + 1)
         return [
             replace(
                 corner,

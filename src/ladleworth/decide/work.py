@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ladleworth.decide.answer import Batch
+from ladleworth.decide.answer import Batch, Plan
 from ladleworth.decide.labour import (
     Known,
     MixTask,
@@ -26,10 +26,16 @@ SEARCH_SECONDS = 1.2
 VISIT_STEPS = 40
 """So many relaxations are solved at a time while visits are settled."""
 
-MIX_PATIENCE = 4.0
+MIX_PATIENCE = 3.0
 """How long the solver may choose among the dishes of promising states, in seconds or hundreds of nodes."""
 
-PATIENT_TURNS = 3
+SEARCH_EVERY = 6
+"""The scout searches at every so many turns; at the others it mixes."""
+
+MIXED_CORNERS = 3
+"""Dishes are mixed for so many of the corners of least bound in turn."""
+
+PATIENT_TURNS = 6
 """After so many turns without a better plan the scout works through corners like the others."""
 
 
@@ -52,6 +58,8 @@ class Agenda:
     taken: int = 0
     """Pieces of work handed out"""
     best: float = math.inf
+    made: frozenset[tuple[str, int]] = frozenset()
+    """Visits of the best plan"""
     promising: list[tuple[Batch, ...]] = field(default_factory=list)
     whole_bound: float = -math.inf
 
@@ -59,8 +67,12 @@ class Agenda:
         """Return what a piece of work is told."""
         return Known(math.inf if total is None else float(total), frozenset(b.dish for b in batches))
 
-    def next(self, worker: int, total: Fraction | None, batches: tuple[Batch, ...]) -> Task | None:
+    def next(self, worker: int, total: Fraction | None, plan: Plan | None) -> Task | None:
         """Choose the next piece of work for a worker; None if there is none."""
+        batches = () if plan is None else plan.batches
+        if plan is not None:
+            shop = {offer.name: offer.shop for offer in self.question.offers}
+            self.made = frozenset((shop[p.offer], p.day) for p in plan.purchases)
         if total is not None and float(total) < self.best - MARGIN_CENTS:
             self.best, self.idle_turns = float(total), 0
         task = self._choose(worker, batches)
@@ -93,11 +105,18 @@ class Agenda:
     def _scout(self, batches: tuple[Batch, ...]) -> Task:
         self.turns += 1
         self.idle_turns += 1
-        if self.turns % 3 == 0 and self.promising:
-            dishes = {b.dish for one in self.promising[-6:] for b in one} | {b.dish for b in batches}
-            return MixTask(frozenset(dishes), MIX_PATIENCE)
-        start = self.start if self.turns == 1 else batches if self.turns % 3 == 2 else ()
-        return SearchTask(self.seed + self.turns, SEARCH_SECONDS, start)
+        if self.turns % SEARCH_EVERY == 1:
+            start = self.start or (batches if self.turns % (2 * SEARCH_EVERY) > SEARCH_EVERY else ())
+            return SearchTask(self.seed + self.turns, SEARCH_SECONDS, start)
+        settled = [c for c in self.corners if c.made and not c.cooked and not c.left_out]
+        settled.sort(key=lambda corner: corner.bound)
+        visits = None
+        if settled and self.turns % 2:
+            visits = settled[self.turns // 2 % min(len(settled), MIXED_CORNERS)].made
+        elif self.made:
+            visits = self.made
+        liked = frozenset(b.dish for one in self.promising[-3:] for b in one)
+        return MixTask(self.seed + self.turns, MIX_PATIENCE, visits, liked)
 
     def _drop_hopeless(self) -> None:
         self.corners = [c for c in self.corners if c.bound < self.best + MARGIN_CENTS]
