@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from datetime import date
 from fractions import Fraction
+from math import ceil
 
 from ladleworth.decide.pose_dishes import bounded, volume_ml
 from ladleworth.decide.question import Foodstuff, PackageOffer, PortionLot, StockLot
@@ -13,7 +14,7 @@ from ladleworth.dish.nutrients import portion_nutrients
 from ladleworth.errors import MissingFact
 from ladleworth.facts import Measure
 from ladleworth.household import Kitchen, barred
-from ladleworth.ledger import Holding, Kind, LotUnit, Spot
+from ladleworth.ledger import Holding, Kind, LotUnit, Spot, size_of
 
 _NO_MINUTES = (Fraction(0), Fraction(0))
 
@@ -54,7 +55,8 @@ def pose_portions(kitchen: Kitchen) -> Iterable[PortionLot]:
 
     A frozen portion has to thaw overnight, so that it is for day 2 on. Which swaps a batch was cooked with is told by
     the foods drawn for it; where these fit no version, whatever is barred in any version is barred. A batch of a dish that is
-    not on record any more, or into which other portions went, is barred to whoever has an exclusion.
+    not on record any more, or into which other portions went, is barred to whoever has an exclusion. A container that
+    was filled for an appetite has that part of a standard portion's nutrients and volume.
     """
     household = kitchen.household
     dishes = {dish.id: dish for dish in kitchen.dishes}
@@ -92,6 +94,7 @@ def _portions(
         else:
             nutrients = _agreed(kitchen, dish, cooked)
         volume = max(volume_ml(kitchen, dish, variant) for variant in cooked)
+    size = size_of(holding.lot.id)
     return PortionLot(
         name=holding.lot.id,
         dish=name,
@@ -102,8 +105,8 @@ def _portions(
         frozen=frozen,
         barred=shut,
         meals=frozenset(dish.meals) if dish is not None and dish.meals else None,
-        nutrients=nutrients,
-        volume_ml=volume,
+        nutrients={nutrient: amount * size for nutrient, amount in nutrients.items()},
+        volume_ml=ceil(volume * size),
     )
 
 

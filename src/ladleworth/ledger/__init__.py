@@ -5,6 +5,7 @@ cents and quantities are conserved exactly; an entry is never edited, only rever
 """
 
 from ladleworth.ledger.book import Balance, Draft, Entered, Ledger
+from ladleworth.ledger.containers import size_of, size_words
 from ladleworth.ledger.cover import Cover, cheapest_cover
 from ladleworth.ledger.index import BatchAccount, Holding
 from ladleworth.ledger.lot import Lot, LotUnit, Spot, Standing, in_words
@@ -73,6 +74,8 @@ __all__ = [
     "shelf_price",
     "shopping_list",
     "shortfall",
+    "size_of",
+    "size_words",
     "surcharges",
     "take_stock",
     "throw_out",

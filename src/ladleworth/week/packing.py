@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from dataclasses import dataclass
 from datetime import date
@@ -13,7 +12,20 @@ from ladleworth.decide import Batch, Helping, Plan
 from ladleworth.decide.verdict import Pot, helpings_by_pot, pot_of
 from ladleworth.errors import LedgerError
 from ladleworth.household import Kitchen
-from ladleworth.ledger import Ledger
+from ladleworth.ledger import Ledger, size_of, size_words
+
+__all__ = [
+    "THAWING",
+    "Packed",
+    "batch_id",
+    "dish_of",
+    "is_split",
+    "lot_eaten",
+    "packed",
+    "planned_id",
+    "size_of",
+    "size_words",
+]
 
 THAWING = " (thawing)"
 """Ends the name of portions that the question has apart from their lot, since they lie out to thaw already."""
@@ -36,20 +48,6 @@ class Packed:
     def words(self) -> str:
         """How its lot is told from the batch's others: 'chilled', 'frozen 1/2'."""
         return ("frozen" if self.frozen else "chilled") + size_words(self.size)
-
-
-def size_words(size: Fraction) -> str:
-    """Write what a container holds against a standard portion, nothing for a standard one."""
-    return "" if size == 1 else f" {size}"
-
-
-def size_of(lot: str) -> Fraction:
-    """Read off a lot's name what one of its containers holds against a standard portion; 1 if it says nothing."""
-    found = _SIZED.search(lot)
-    return Fraction(found[1]) if found else Fraction(1)
-
-
-_SIZED = re.compile(r" (?:chilled|frozen) (\d+(?:/[1-9]\d*)?)(?:-\d+)?$")
 
 
 def batch_id(dish: str, when: date, version: str | None = None) -> str:

@@ -168,3 +168,37 @@ def test_nutrients_and_volume_are_those_of_the_version_or_of_what_all_agree_on(t
     (unsure,) = pose(cooked(held, "rice", "onion")).portions
     assert dict(unsure.nutrients) == {}
     assert unsure.volume_ml == max(version.volume_ml for version in question.dish("fried-rice").versions)
+
+
+def test_a_container_filled_for_an_appetite_has_that_part_of_nutrients_and_room(tmp_path: Path) -> None:
+    text = KITCHEN.replace("name: Ada", "{name: Ada, bounds: {energy: {most: 900 kcal}}}")
+    held = kitchen(tmp_path, "rules: {fridge_room: 9 l}\n", text)
+    made = [
+        Portions(f"{BATCH} chilled", 1, Spot.FRIDGE, None),
+        Portions(f"{BATCH} chilled 2/3", 2, Spot.FRIDGE, None),
+    ]
+    entered = cook(held.ledger, SATURDAY, BATCH, made, takes=[Take("rice", 100_000)])
+    standard, smaller = sorted(pose(replace(held, ledger=entered.ledger)).portions, key=lambda lot: lot.name)
+    assert (standard.portions, smaller.portions) == (1, 2)
+    assert dict(standard.nutrients) == {"energy_kcal": Fraction(365)}
+    assert dict(smaller.nutrients) == {"energy_kcal": Fraction(730, 3)}
+    assert 0 < smaller.volume_ml == -(-standard.volume_ml * 2 // 3)
+
+
+def test_a_part_of_a_sized_lot_moved_elsewhere_is_of_that_size_still(tmp_path: Path) -> None:
+    held = kitchen(tmp_path, "rules: {freezer_room: 9 l}\n")
+    made = [Portions(f"{BATCH} frozen 3/2", 2, Spot.FREEZER, None)]
+    entered = cook(held.ledger, SATURDAY, BATCH, made, takes=[Take("rice", 100_000)])
+    moved = move(
+        entered.ledger,
+        SATURDAY,
+        f"{BATCH} frozen 3/2",
+        Spot.FRIDGE,
+        use_by=SUNDAY,
+        quantity=1,
+        new_lot_id=f"{BATCH} frozen 3/2-2",
+    )
+    one, other = pose(replace(held, ledger=moved.ledger)).portions
+    assert one.volume_ml == other.volume_ml
+    question = pose(held)
+    assert one.volume_ml == -(-question.version("fried-rice", "plain").volume_ml * 3 // 2)
