@@ -23,6 +23,7 @@ from ladleworth.decide import (
     Version,
     judge,
 )
+from ladleworth.decide.columns import Dinner
 from ladleworth.decide.draw import draw
 from ladleworth.decide.model import run
 from ladleworth.decide.seat import seat
@@ -141,5 +142,9 @@ def test_both_outcomes_stand_among_the_random_kitchens() -> None:
 def test_a_portion_is_seated_only_where_its_dish_is_for_the_meal(meal: str, *, seated: bool) -> None:
     dish = DishChoice("pot", (Version("plain", {"rice": Fraction(1)}),), meals=frozenset({"dinner"}))
     question = Question(1, (MealSlot(1, "Ada", meal),), (), (dish,), (Foodstuff("rice"),))
-    helpings = seat(question, {("pot", "plain", 1, 1, False): 1}, {("pot", "plain", "Ada", 1): 1})
-    assert helpings == ((Helping(1, "Ada", meal, "pot", 1),) if seated else None)
+    helpings = seat(
+        question,
+        {Dinner("pot", "plain", 1, Fraction(1), 1, frozen=False): 1},
+        {("pot", "plain", "Ada", 1): 1},
+    )
+    assert helpings == ((Helping(1, "Ada", meal, "pot", 1, version="plain"),) if seated else None)

@@ -11,7 +11,8 @@ from tests.unit.decide.weeks import CORNER, PORTION, pack, sessions, slots, stew
 from ladleworth.decide import Additions, Foodstuff, Question, ShopVisit, StockLot
 from ladleworth.decide.columns import WeekModel
 from ladleworth.decide.covers import cheapest
-from ladleworth.decide.model import build, run
+from ladleworth.decide.model import run
+from ladleworth.decide.programme import build
 
 Kind = tuple[int, int, bool]
 

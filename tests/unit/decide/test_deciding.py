@@ -22,7 +22,7 @@ from ladleworth.decide import (
     judge,
     judged,
 )
-from ladleworth.decide.deciding import trim
+from ladleworth.decide.settling import trim
 from ladleworth.errors import JudgeRefused
 
 QUESTION = week()
@@ -37,7 +37,8 @@ BOUGHT_TOO_MUCH = Plan(
 def test_packages_that_only_lie_there_are_left_in_the_shop() -> None:
     # They would be carried at what they cost, so the total is the same without them.
     trimmed = trim(QUESTION, BOUGHT_TOO_MUCH)
-    assert trimmed == replace(BOUGHT_TOO_MUCH, purchases=(Purchase(1, "rice pack", 1),))
+    assert trimmed.purchases == (Purchase(1, "rice pack", 1),)
+    assert trimmed.drawings == (Drawing(1, "stew", "rice pack", 1, PORTION, "plain"),)
     assert judged(QUESTION, trimmed).total == judged(QUESTION, BOUGHT_TOO_MUCH).total == 10
 
 
@@ -52,7 +53,7 @@ def test_a_package_that_saves_spoilt_stock_nothing_is_replaced_by_the_stock() ->
     question = week(lots=(StockLot("old", "rice", PORTION, 30, 2),))
     trimmed = trim(question, BOUGHT_TOO_MUCH)
     assert trimmed.purchases == ()
-    assert trimmed.drawings == (Drawing(1, "stew", "old", None, PORTION),)
+    assert trimmed.drawings == (Drawing(1, "stew", "old", None, PORTION, "plain"),)
     assert judged(question, trimmed).total == 0
 
 

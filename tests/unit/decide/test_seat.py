@@ -2,12 +2,19 @@ from __future__ import annotations
 
 import random
 from collections import Counter
+from fractions import Fraction
 from itertools import permutations
 
 from tests.unit.decide.weeks import sessions, slots, stew, week
 
 from ladleworth.decide import Helping, MealSlot, Question
+from ladleworth.decide.columns import Dinner
 from ladleworth.decide.seat import seat
+
+
+def dinner(dish: str, session: int, day: int, *, frozen: bool = False) -> Dinner:
+    """A standard portion of a batch, eaten on a day."""
+    return Dinner(dish, "plain", session, Fraction(1), day, frozen)
 
 
 def day_of(*meals: str, dishes: dict[str, set[str] | None], eaters: tuple[str, ...] = ("Ada",)) -> Question:
@@ -23,11 +30,11 @@ def day_of(*meals: str, dishes: dict[str, set[str] | None], eaters: tuple[str, .
 
 def test_portions_go_to_the_meals_they_suit_and_the_rest_is_out() -> None:
     question = day_of("breakfast", "lunch", "supper", dishes={"any": None, "early": {"breakfast"}})
-    eaten = {("any", "plain", 1, 1, False): 1, ("early", "plain", 1, 1, False): 1}
+    eaten = {dinner("any", 1, 1): 1, dinner("early", 1, 1): 1}
     served = {("any", "plain", "Ada", 1): 1, ("early", "plain", "Ada", 1): 1}
     assert seat(question, eaten, served) == (
-        Helping(1, "Ada", "breakfast", "early", 1),
-        Helping(1, "Ada", "lunch", "any", 1),
+        Helping(1, "Ada", "breakfast", "early", 1, version="plain"),
+        Helping(1, "Ada", "lunch", "any", 1, version="plain"),
         Helping(1, "Ada", "supper"),
     )
 
@@ -40,7 +47,7 @@ def test_a_dish_makes_room_for_one_that_suits_fewer_meals() -> None:
     names = ("a", "b", "c")
     helpings = seat(
         question,
-        {(name, "plain", 1, 1, False): 1 for name in names},
+        {dinner(name, 1, 1): 1 for name in names},
         {(name, "plain", "Ada", 1): 1 for name in names},
     )
     assert helpings is not None
@@ -56,7 +63,7 @@ def test_more_portions_than_meals_that_they_suit_cannot_be_seated() -> None:
     assert (
         seat(
             question,
-            {(name, "plain", 1, 1, False): 1 for name in names},
+            {dinner(name, 1, 1): 1 for name in names},
             {(name, "plain", "Ada", 1): 1 for name in names},
         )
         is None
@@ -65,12 +72,12 @@ def test_more_portions_than_meals_that_they_suit_cannot_be_seated() -> None:
 
 def test_more_portions_than_slots_cannot_be_seated() -> None:
     question = day_of("supper", dishes={"a": None})
-    assert seat(question, {("a", "plain", 1, 1, False): 2}, {("a", "plain", "Ada", 1): 2}) is None
+    assert seat(question, {dinner("a", 1, 1): 2}, {("a", "plain", "Ada", 1): 2}) is None
 
 
 def test_who_is_served_more_than_is_eaten_that_day_cannot_be_seated() -> None:
     question = day_of("lunch", "supper", dishes={"a": None})
-    assert seat(question, {("a", "plain", 1, 1, False): 1}, {("a", "plain", "Ada", 1): 2}) is None
+    assert seat(question, {dinner("a", 1, 1): 1}, {("a", "plain", "Ada", 1): 2}) is None
 
 
 def test_the_portions_of_a_day_are_dealt_out_oldest_batch_first_and_chilled_before_frozen() -> None:
@@ -78,9 +85,9 @@ def test_the_portions_of_a_day_are_dealt_out_oldest_batch_first_and_chilled_befo
         days=4, slots=(*slots(4), *slots(4, eater="Ben"), *slots(4, eater="Cem")), sessions=sessions(1, 2)
     )
     eaten = {
-        ("stew", "plain", 2, 4, False): 1,
-        ("stew", "plain", 1, 4, True): 1,
-        ("stew", "plain", 1, 4, False): 1,
+        dinner("stew", 2, 4): 1,
+        dinner("stew", 1, 4, frozen=True): 1,
+        dinner("stew", 1, 4): 1,
     }
     served = {("stew", "plain", eater, 4): 1 for eater in ("Ada", "Ben", "Cem")}
     helpings = seat(question, eaten, served)
@@ -94,7 +101,7 @@ def test_the_portions_of_a_day_are_dealt_out_oldest_batch_first_and_chilled_befo
 
 def test_equal_counts_give_equal_plans_whatever_order_they_come_in() -> None:
     question = day_of("breakfast", "lunch", "supper", dishes={"a": None, "b": None}, eaters=("Ada", "Ben"))
-    eaten = {("a", "plain", 1, 1, False): 3, ("b", "plain", 1, 1, False): 2}
+    eaten = {dinner("a", 1, 1): 3, dinner("b", 1, 1): 2}
     served = {("a", "plain", "Ben", 1): 2, ("b", "plain", "Ada", 1): 2, ("a", "plain", "Ada", 1): 1}
     turned = tuple(dict(reversed(list(counts.items()))) for counts in (eaten, served))
     assert seat(question, eaten, served) == seat(question, *turned)  # type: ignore[arg-type]
@@ -112,7 +119,7 @@ def test_portions_are_seated_exactly_where_some_order_of_the_slots_suits_them_al
         counts = Counter(portions)
         helpings = seat(
             question,
-            {(name, "plain", 1, 1, False): n for name, n in counts.items()},
+            {dinner(name, 1, 1): n for name, n in counts.items()},
             {(name, "plain", "Ada", 1): n for name, n in counts.items()},
         )
         possible = any(

@@ -74,19 +74,13 @@ def test_unions_are_all_unions_and_each_once() -> None:
     }
 
 
-def test_beyond_the_most_only_the_sets_themselves_are_given() -> None:
-    sets = [frozenset(s) for s in ("ab", "bc", "d")]
-    assert set(unions(sets, most=2)) == set(sets)
-    assert len(unions(sets, most=3)) == 7
-
-
 WRITES = """
 import hashlib
 from bench.kitchens import kitchen_like
-from ladleworth.decide.model import build, build_crowd
+from ladleworth.decide.programme import build
 question = kitchen_like(3, dishes=6, days=5, meals=("breakfast", "lunch", "dinner"), staples=15)
-for write in (build, build_crowd):
-    print(hashlib.sha256(repr(write(question).sheet).encode()).hexdigest())
+for visits in (None, frozenset({("near", 1), ("far", 4)})):
+    print(hashlib.sha256(repr(build(question, visits).sheet).encode()).hexdigest())
 """
 
 
