@@ -53,7 +53,9 @@ def test_no_way_out_is_sought_for_longer_than_there_is_time(monkeypatch: pytest.
 
 
 def _answers(monkeypatch: pytest.MonkeyPatch, by_dish: dict[str, Answer]) -> None:
-    def left_out(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
+    def left_out(
+        question: Question, seconds: float = 20.0, seed: int = 0, *, start: Plan | None = None
+    ) -> Answer:
         (gone,) = set(by_dish) - {dish.name for dish in question.dishes}
         return by_dish[gone]
 

@@ -2,6 +2,7 @@
 
 from ladleworth.decide.answer import Answer, Batch, Costs, Drawing, Helping, Plan, Purchase, Status
 from ladleworth.decide.deciding import decide, judged
+from ladleworth.decide.forced import why_not
 from ladleworth.decide.goods import Foodstuff, PackageOffer, PortionLot, ShopVisit, StockLot
 from ladleworth.decide.judge import judge
 from ladleworth.decide.pose import per_portion, pose
@@ -76,4 +77,5 @@ __all__ = [
     "prices_of_rules",
     "runner_up",
     "tight",
+    "why_not",
 ]

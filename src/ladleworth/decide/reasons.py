@@ -2,8 +2,9 @@
 
 A plan stays possible when a rule is dropped, so what the rule costs lies between two known figures: the plan
 less the best plan found without the rule, and the plan less the bound without it. Both are shown. For a
-question without a plan, a deletion filter finds rules that clash (none of them can be spared for the clash to
-stand), and for each the least change of it alone that leaves a plan.
+question without a plan, a deletion filter finds rules and wishes that clash (none of them can be spared for the
+clash to stand), and for the rules what change of one alone leaves a plan; `comparing.wishes_in_the_way` says the same
+of wishes.
 """
 
 from __future__ import annotations
@@ -12,25 +13,34 @@ import math
 import time
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from enum import Enum
 from fractions import Fraction
 
 from ladleworth.decide.answer import Answer, Plan, Status
+from ladleworth.decide.bending import WITHOUT_AMOUNT, Rule, in_force, places, without
 from ladleworth.decide.deciding import PROOF_CENTS, decide
-from ladleworth.decide.judge import hands_on_min, portions_held
-from ladleworth.decide.question import HouseRules, Question
+from ladleworth.decide.judge import judge
+from ladleworth.decide.judge_food import tills
+from ladleworth.decide.judge_kitchen import frozen_on, station_min
+from ladleworth.decide.mending import mended
+from ladleworth.decide.question import HouseRules, Question, Wish
+from ladleworth.decide.rules import MustNotCook
+from ladleworth.decide.sift import promised_dishes, with_dishes
+from ladleworth.decide.verdict import held_on, session_min
 
-
-class Rule(Enum):
-    """A rule that a household could bend. Exclusions and keeping times are not among them."""
-
-    BUDGET = "the budget"
-    MINUTES = "the sessions' hands-on minutes"
-    CONTAINERS = "the containers"
-    FREEZER = "the freezer places"
-    IN_A_ROW = "not the same dish on too many days in a row"
-    MOST_TIMES = "not the same dish too often"
-    NO_MEAL_OUT = "nobody eats out"
+__all__ = [
+    "Clash",
+    "PriceOfRule",
+    "Rule",
+    "Tight",
+    "WayOut",
+    "clash",
+    "in_force",
+    "limits",
+    "prices_of_rules",
+    "runner_up",
+    "tight",
+    "without",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,56 +73,18 @@ class WayOut:
 
 @dataclass(frozen=True, slots=True)
 class Clash:
-    """Rules that cannot be kept together, and ways out of it (by one rule alone, where one suffices).
+    """Rules and wishes that cannot be kept together, and ways out of it (by one rule alone, where one suffices).
 
-    `proven` is False when the time did not allow to show that each of the rules is needed for the clash. No
-    rules at all: the clash lies in what cannot be bent (dishes, exclusions, keeping times, sessions, shops).
+    `proven` is False when the time did not allow to show that each of them is needed for the clash. Neither rules
+    nor wishes: the clash lies in what cannot be bent (dishes, exclusions, keeping times, sessions, shops).
+    `droppable` are those of the rules without an amount of which one dropped altogether leaves a plan.
     """
 
     rules: tuple[Rule, ...]
     ways_out: tuple[WayOut, ...]
     proven: bool
-
-
-def in_force(question: Question) -> tuple[Rule, ...]:
-    """Name the bendable rules that this question has."""
-    rules = question.rules
-    there = {
-        Rule.BUDGET: rules.budget_cents is not None,
-        Rule.MINUTES: bool(question.sessions),
-        Rule.CONTAINERS: rules.containers is not None,
-        Rule.FREEZER: rules.freezer_places is not None,
-        Rule.IN_A_ROW: rules.in_a_row is not None,
-        Rule.MOST_TIMES: rules.most_times is not None,
-        Rule.NO_MEAL_OUT: rules.meal_out_cents is None,
-    }
-    return tuple(rule for rule, is_there in there.items() if is_there)
-
-
-def without(question: Question, rules: Iterable[Rule]) -> Question:
-    """Return the question without some rules (meals out then cost nothing)."""
-    dropped = set(rules)
-    old = question.rules
-    bent = replace(
-        old,
-        containers=None if Rule.CONTAINERS in dropped else old.containers,
-        freezer_places=None if Rule.FREEZER in dropped else old.freezer_places,
-        budget_cents=None if Rule.BUDGET in dropped else old.budget_cents,
-        meal_out_cents=0 if Rule.NO_MEAL_OUT in dropped else old.meal_out_cents,
-        in_a_row=None if Rule.IN_A_ROW in dropped else old.in_a_row,
-        most_times=None if Rule.MOST_TIMES in dropped else old.most_times,
-    )
-    sessions = question.sessions
-    if Rule.MINUTES in dropped:
-        enough = _minutes_of_everything(question)
-        sessions = tuple(replace(s, minutes=max(s.minutes, enough)) for s in sessions)
-    return replace(question, rules=bent, sessions=sessions)
-
-
-def _minutes_of_everything(question: Question) -> int:
-    return 1 + int(
-        sum(max(hands_on_min(v, dish.greatest) for v in dish.versions) for dish in question.dishes)
-    )
+    wishes: tuple[Wish, ...] = ()
+    droppable: tuple[Rule, ...] = ()
 
 
 def tight(question: Question, plan: Plan) -> tuple[Tight, ...]:
@@ -121,35 +93,59 @@ def tight(question: Question, plan: Plan) -> tuple[Tight, ...]:
 
 
 def limits(question: Question, plan: Plan) -> Iterator[Tight]:
-    """Measure the plan against every limit that the household has set."""
-    rules = question.rules
-    versions = {(d.name, v.name): v for d in question.dishes for v in d.versions}
+    """Measure the plan against every limit that the household has set.
+
+    What waits in containers only rises on a session's day, so that those nights are measured, and the first one
+    where there are portions on hand; the fridge is measured every night, since it fills up by what thaws too.
+    """
     for session in question.sessions:
-        used = sum(
-            (
-                hands_on_min(versions[b.dish, b.version], b.portions)
-                for b in plan.batches
-                if b.day == session.day
-            ),
-            Fraction(0),
-        )
+        used = session_min(question, plan, session.day)
         yield Tight(Rule.MINUTES, f"day {session.day}", used, Fraction(session.minutes))
-    for night in (s.day for s in question.sessions):
-        held, frozen = portions_held(question, plan, night)
-        if rules.containers is not None:
-            yield Tight(Rule.CONTAINERS, f"night {night}", Fraction(held), Fraction(rules.containers))
-        if rules.freezer_places is not None:
-            yield Tight(Rule.FREEZER, f"night {night}", Fraction(frozen), Fraction(rules.freezer_places))
-    if rules.budget_cents is not None:
-        cents = {o.name: o.cents for o in question.offers}
-        tills = sum(cents[p.offer] * p.packages for p in plan.purchases)
-        yield Tight(Rule.BUDGET, "all days", Fraction(tills), Fraction(rules.budget_cents))
+        for station, there in session.stations.items():
+            taken = station_min(question, plan, session.day, station)
+            yield Tight(Rule.STATIONS, f"{station}, day {session.day}", taken, Fraction(there))
+    yield from _storage_limits(question, plan)
+    load = question.rules.freezing_load
+    if load is not None:
+        frozen = frozen_on(question, plan)
+        for session in question.sessions:
+            here = Fraction(frozen[session.day])
+            yield Tight(Rule.FREEZING_LOAD, f"day {session.day}", here, Fraction(load))
+    if question.rules.budget_cents is not None:
+        yield Tight(
+            Rule.BUDGET, "all days", Fraction(tills(question, plan)), Fraction(question.rules.budget_cents)
+        )
+
+
+def _storage_limits(question: Question, plan: Plan) -> Iterator[Tight]:
+    """Measure containers, freezer and room on the nights that can be the fullest."""
+    rules, there = question.rules, places(question.rules)
+    nights = {session.day for session in question.sessions} | ({1} if question.portions else set())
+    for night in range(1, question.days + 1):
+        held, where = held_on(question, plan, night), f"night {night}"
+        frozen = [one for one in held if one.frozen]
+        if night in nights:
+            if there is not None:
+                yield Tight(Rule.CONTAINERS, where, Fraction(len(held)), Fraction(there))
+            if rules.freezer_places is not None:
+                yield Tight(Rule.FREEZER, where, Fraction(len(frozen)), Fraction(rules.freezer_places))
+            for capacity in sorted(size.capacity_ml for size in rules.container_sizes)[:-1]:
+                larger = sum(size.count for size in rules.container_sizes if size.capacity_ml > capacity)
+                above = sum(one.volume_ml > capacity for one in held)
+                words = f"{where}, above {capacity} ml"
+                yield Tight(Rule.SIZES, words, Fraction(above), Fraction(larger))
+            if rules.freezer_ml is not None:
+                volume = sum(one.volume_ml for one in frozen)
+                yield Tight(Rule.FREEZER_ROOM, where, Fraction(volume), Fraction(rules.freezer_ml))
+        if rules.fridge_ml is not None:
+            volume = sum(one.volume_ml for one in held if not one.frozen)
+            yield Tight(Rule.FRIDGE_ROOM, where, Fraction(volume), Fraction(rules.fridge_ml))
 
 
 def prices_of_rules(
     question: Question, answer: Answer, seconds: float = 20.0, seed: int = 0
 ) -> tuple[PriceOfRule, ...]:
-    """Work out what each bendable rule costs, by deciding again without it.
+    """Work out what each bendable rule costs, by deciding again without it, from the plan on.
 
     Parameters
     ----------
@@ -170,7 +166,7 @@ def prices_of_rules(
     rules = [rule for rule in in_force(question) if rule is not Rule.NO_MEAL_OUT]
     prices = []
     for rule in rules:
-        freed = decide(without(question, [rule]), seconds / len(rules), seed)
+        freed = _decide_from(without(question, [rule]), answer.plan, seconds / len(rules), seed)
         best = value if freed.costs is None else float(freed.costs.total)
         most = None if freed.bound is None else max(0.0, value - freed.bound)
         if answer.bound is not None and answer.status is Status.PROVEN and freed.status is Status.PROVEN:
@@ -179,19 +175,31 @@ def prices_of_rules(
     return tuple(prices)
 
 
+def _decide_from(question: Question, start: Plan | None, seconds: float, seed: int) -> Answer:
+    if start is None:
+        return decide(question, seconds, seed)
+    return decide(question, seconds, seed, start=start)
+
+
 def runner_up(question: Question, plan: Plan, seconds: float = 10.0, seed: int = 0) -> Answer:
     """Find the cheapest plan without one of the dishes that the plan cooks.
 
-    The same question is asked again with one dish of the plan left out at a time; the cheapest answer counts.
-    It is proven only if none of the other answers leaves room for a cheaper one.
+    The same question is asked again with one dish of the plan left out at a time; the cheapest answer counts. Each
+    begins from the cheapest of the plan and the answers before it, mended. It is proven only if none of the other
+    answers leaves room for a cheaper one.
     """
     dishes = sorted({batch.dish for batch in plan.batches})
+    known = [plan]
     best: Answer | None = None
     bound = math.inf
     none = Status.INFEASIBLE
     for name in dishes:
-        rest = tuple(d for d in question.dishes if d.name != name)
-        answer = decide(replace(question, dishes=rest), seconds / max(1, len(dishes)), seed)
+        asked = _left_out(question, name)
+        starts = [start for start in (mended(asked, one) for one in known) if start is not None]
+        start = min(starts, key=lambda one: judge(asked, one).costs.total, default=None)
+        answer = _decide_from(asked, start, seconds / max(1, len(dishes)), seed)
+        if answer.plan is not None:
+            known.append(answer.plan)
         none = Status.OUT_OF_TIME if answer.status is Status.OUT_OF_TIME else none
         if answer.status is not Status.INFEASIBLE:
             bound = min(bound, -math.inf if answer.bound is None else answer.bound)
@@ -204,6 +212,13 @@ def runner_up(question: Question, plan: Plan, seconds: float = 10.0, seed: int =
     if best.status is Status.PROVEN and bound < float(best.costs.total) - PROOF_CENTS:
         return replace(best, status=Status.GOOD, bound=bound if math.isfinite(bound) else None)
     return best
+
+
+def _left_out(question: Question, name: str) -> Question:
+    """Leave a dish out of a question; one that a wish asks for stays in it, and is not cooked."""
+    if name in promised_dishes(question):
+        return replace(question, wishes=(*question.wishes, MustNotCook(name)))
+    return with_dishes(question, (dish.name for dish in question.dishes if dish.name != name))
 
 
 def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
@@ -226,27 +241,41 @@ def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
     until = time.monotonic() + seconds
     proven = True
 
-    def has_no_plan(dropped: Iterable[Rule]) -> bool | None:
+    def has_no_plan(dropped: Iterable[Rule], wishes: Iterable[Wish]) -> bool | None:
         left = max(0.5, (until - time.monotonic()) / 4)
-        status = decide(without(question, dropped), left, seed).status
+        asked = replace(without(question, dropped), wishes=tuple(wishes))
+        status = decide(asked, left, seed).status
         return None if status is Status.OUT_OF_TIME else status is Status.INFEASIBLE
 
     everything = in_force(question)
-    if has_no_plan(everything):
+    if has_no_plan(everything, ()):
         return Clash((), (), proven=True)
+    wishes = list(question.wishes)
+    if wishes and has_no_plan((), ()):
+        wishes = []  # the rules clash whatever was wished for
+    for wish in tuple(wishes):
+        rest = [other for other in wishes if other is not wish]
+        still = has_no_plan((), rest)
+        if still:
+            wishes = rest
+        proven = proven and still is not None
     spared: list[Rule] = []
     for rule in everything:
-        still = has_no_plan([*spared, rule])
+        still = has_no_plan([*spared, rule], wishes)
         if still:
             spared.append(rule)
         proven = proven and still is not None
     clashing = tuple(rule for rule in everything if rule not in spared)
-    ways = []
+    ways, droppable = [], []
     for rule in clashing:
+        if rule in WITHOUT_AMOUNT:
+            if has_no_plan((rule,), question.wishes) is False:
+                droppable.append(rule)
+            continue
         way = _way_out(question, rule, max(1.0, (until - time.monotonic()) / len(clashing)))
         if way is not None:
             ways.append(way)
-    return Clash(clashing, tuple(ways), proven)
+    return Clash(clashing, tuple(ways), proven, tuple(wishes), tuple(droppable))
 
 
 def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
@@ -254,7 +283,8 @@ def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
         return _looser(question, rule, seconds)
     from ladleworth.decide.slack import least_slack
 
-    found = least_slack(without(question, [rule]), question, rule.name.lower(), seconds)
+    counted = replace(question, rules=replace(question.rules, containers=places(question.rules)))
+    found = least_slack(without(question, [rule]), counted, rule.name.lower(), seconds)
     return None if found is None else WayOut(rule, Fraction(round(found.amount)), found.proven)
 
 
