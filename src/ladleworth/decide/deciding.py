@@ -201,7 +201,7 @@ class _Deciding:
             if task is None:
                 break
             limit = Limit(math.inf if counted else self.began + self.seconds, counted)
-            outcome = perform(self.question, task, agenda.known(self.total, self.batches()), limit, self.take)
+            outcome = perform(self.question, task, agenda.known(self.total), limit, self.take)
             agenda.end(0, outcome)
             self.hear(agenda)
             steps += 1
@@ -220,7 +220,7 @@ class _Deciding:
                     if worker not in busy and worker not in gone:
                         task = agenda.next(worker, self.total, self.plan)
                         if task is not None:
-                            known = agenda.known(self.total, self.batches())
+                            known = agenda.known(self.total)
                             crew.give(worker, task, known, self.left())
                             busy.add(worker)
                 if not busy:

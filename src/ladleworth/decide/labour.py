@@ -5,12 +5,12 @@ from __future__ import annotations
 import random
 import time
 from collections import defaultdict
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 from ladleworth.decide.answer import Batch, Plan
 from ladleworth.decide.model import Relaxation
-from ladleworth.decide.programme import Counts, build, fix_batches, read
+from ladleworth.decide.programme import Counts, build, fix_batches
 from ladleworth.decide.question import Question
 from ladleworth.decide.search import search
 from ladleworth.decide.settling import settle
@@ -26,11 +26,18 @@ Tell = Callable[[Plan], None]
 
 @dataclass(frozen=True, slots=True)
 class SearchTask:
-    """Look about for good batches from a start (none: from nothing), and seat the best of them."""
+    """Look about for good batches from a start (none: from nothing), and let the solver polish the best of them.
+
+    The linear relaxation leads the search where `led`; with `visits` it is that of those visits, and the search
+    begins with them.
+    """
 
     seed: int
     seconds: float
+    patience: float
     start: tuple[Batch, ...] = ()
+    visits: frozenset[Visit] | None = None
+    led: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,17 +56,18 @@ class SiftTask:
 
 
 @dataclass(frozen=True, slots=True)
-class MixTask:
-    """Choose among a few dishes: some of the best plan, others that the relaxation likes, by chance.
+class PolishTask:
+    """Choose anew among batches that good plans had and some others that the relaxation likes, drawn by chance.
 
-    `visits` are those that the relaxation is asked with (None: any may be made); the solver may make any.
+    Which of them, how many portions, with what packages: that is left to the solver.
     """
 
-    seed: int
+    batches: tuple[tuple[Batch, ...], ...]
     patience: float
+    seed: int
+    others: int
     visits: frozenset[Visit] | None = None
-    liked: frozenset[str] = frozenset()
-    """Dishes that a search liked"""
+    """The visits that the relaxation is asked with"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +77,14 @@ class WholeTask:
     patience: float
 
 
-Task = SearchTask | VisitsTask | SiftTask | MixTask | WholeTask
+Task = SearchTask | VisitsTask | SiftTask | PolishTask | WholeTask
 
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What is known when a piece of work begins: the best plan's cost in cents, and its dishes."""
+    """What is known when a piece of work begins: the best plan's cost in cents."""
 
     best: float
-    favourites: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,39 +128,20 @@ def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Te
 
     match task:
         case SearchTask():
-            return _search(question, task, limit, tell)
+            return _search(question, task, known, limit, found)
         case VisitsTask(corner, steps):
             return Outcome(tuple(settle_visits(question, corner, known.best, limit, steps)))
         case SiftTask(corner):
-            sifting = Sifting(question, known.best, limit, tell=found, favourites=known.favourites)
+            sifting = Sifting(question, known.best, limit, tell=found)
             return Outcome(tuple(sifting.sift(corner)))
-        case MixTask():
-            return _mix(question, task, known, limit, found)
+        case PolishTask(batches, patience):
+            sifting = Sifting(question, known.best, limit, tell=found)
+            _polish(question, batches, patience, sifting, _others(question, task))
+            return Outcome()
         case WholeTask(patience):
             sifting = Sifting(question, known.best, limit, tell=found)
             bound, settled = sifting.solve(build(question), patience)
             return Outcome(bound=bound, settled=settled)
-
-
-MIXED_DISHES = 13
-"""So many dishes the solver can choose among in a few seconds."""
-
-
-def _mix(
-    question: Question, task: MixTask, known: Known, limit: Limit, found: Callable[[Counts], bool]
-) -> Outcome:
-    dice = random.Random(task.seed)  # noqa: S311  # chance for a search, not for a secret
-    likes = liking(question, task.visits).against
-    spread = max(1.0, sorted(likes.values())[len(likes) // 2])
-    # a dish is drawn the sooner the less the relaxation has against it
-    drawn = {dish: likes[dish] + spread * dice.expovariate(2.0) for dish in sorted(likes)}
-    for dish in sorted(known.favourites | task.liked):
-        if dish in drawn and dice.random() < 0.7:
-            drawn[dish] = min(drawn[dish], likes[dish] * 0.3)
-    few = sorted(drawn, key=lambda dish: (drawn[dish], dish))[:MIXED_DISHES]
-    sifting = Sifting(question, known.best, limit, tell=found)
-    sifting.solve(build(with_dishes(question, few), task.visits), task.patience)
-    return Outcome()
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,29 +189,55 @@ def _settled(question: Question, counts: Counts) -> Plan | None:
         return None
 
 
-def _search(question: Question, task: SearchTask, limit: Limit, tell: Tell) -> Outcome:
-    if limit.counted:
-        found = search(question, None, int(LOOKS_A_SECOND * task.seconds), task.seed, task.start)
-    else:
-        seconds = max(0.05, min(task.seconds, limit.left()))
-        found = search(question, seconds, None, task.seed, task.start)
-    for batches in found[:2]:
-        if limit.left() <= 0:
-            break
-        counts = seat_batches(question, batches, limit)
-        plan = None if counts is None else _settled(question, counts)
-        if plan is not None:
-            tell(plan)
-            break
-    return Outcome(batches=found)
+def _search(
+    question: Question, task: SearchTask, known: Known, limit: Limit, found: Callable[[Counts], bool]
+) -> Outcome:
+    likes = liking(question, task.visits) if task.led else Liking({}, {})
+    looks = int(LOOKS_A_SECOND * task.seconds) if limit.counted else None
+    seconds = None if limit.counted else max(0.05, min(task.seconds, limit.left()))
+    states = search(question, seconds, looks, task.seed, task.start, likes.guide, task.visits, likes.against)
+    sifting = Sifting(question, known.best, limit, tell=found)
+    if states:
+        model = build(with_dishes(question, {batch.dish for batch in states[0]}))
+        fix_batches(model, states[0])
+        sifting.solve(model, task.patience / 2)
+    for number in (1, len(states)):
+        if limit.left() > 0 and states[:number]:
+            _polish(question, states[:number], task.patience, sifting)
+    return Outcome(batches=states)
 
 
-def seat_batches(question: Question, batches: Sequence[Batch], limit: Limit) -> Counts | None:
-    """Let the programme seat these batches and shop for them; None if it cannot."""
-    model = build(with_dishes(question, {batch.dish for batch in batches}))
-    fix_batches(model, batches)
-    values, _, _ = limit.solve(model, 3.0, 0)
-    return None if values is None else read(model, values)
+_Key = tuple[str, str, int]
+"""(dish, version, session day)"""
+
+
+def _others(question: Question, task: PolishTask) -> set[_Key]:
+    """Draw batches that no state has, the sooner the less the relaxation has against the dish."""
+    dice = random.Random(task.seed)  # noqa: S311  # chance for a search, not for a secret
+    against = liking(question, task.visits).against if task.others else {}
+    spread = (sorted(against.values())[len(against) // 3] if against else 0.0) or 1.0
+    drawn = sorted(against, key=lambda dish: (against[dish] + spread * dice.expovariate(1.0), dish))
+    keys: set[_Key] = set()
+    for dish in drawn[: task.others]:
+        version = dice.choice(question.dish(dish).versions)
+        keys |= {(dish, version.name, session.day) for session in question.sessions}
+    return keys
+
+
+def _polish(
+    question: Question,
+    states: Sequence[Sequence[Batch]],
+    patience: float,
+    sifting: Sifting,
+    others: Collection[_Key] = (),
+) -> None:
+    """Let the solver choose among the batches of some states, in any size, and some others."""
+    keys = {(batch.dish, batch.version, batch.day) for batches in states for batch in batches} | set(others)
+    model = build(with_dishes(question, {dish for dish, _, _ in keys}))
+    for key, column in model.size.items():
+        if key[:3] not in keys:
+            model.sheet.upper[column] = 0.0
+    sifting.solve(model, patience)
 
 
 def now() -> float:

@@ -26,12 +26,6 @@ MARGIN_CENTS = 0.05
 BETTER_CENTS = 5e-5
 """What is looked for is better than the best plan by this much at the least."""
 
-FEW_DISHES = 12
-"""So many of the most promising dishes make a question that is quickly solved."""
-
-FEW_DEPTH = 0
-"""So many splits on dishes deep the few most promising ones are tried first."""
-
 PROMISING = 0.5
 """A dish is forced in once more where that was worth this part of the way to the limit before."""
 
@@ -62,8 +56,6 @@ class Corner:
     patience: float = 4.0
     scores: tuple[tuple[str, float], ...] = ()
     """What the relaxation was worth with a dish forced in, where that was tried: less than that it cannot be"""
-    depth: int = 0
-    """How often it was split on a dish"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +90,6 @@ class Sifting:
     seed: int = 0
     tell: Callable[[Counts], bool] = lambda counts: True  # noqa: ARG005
     """Told of every better solution; says whether it could be made a plan."""
-    favourites: frozenset[str] = frozenset()
-    """Dishes of the best plan known"""
     scores: dict[str, float] = field(default_factory=dict)
     """dish -> what the relaxation is worth with it forced in, and with it left out"""
     spared: dict[str, float] = field(default_factory=dict)
@@ -117,16 +107,6 @@ class Sifting:
         if corner.bound >= self.best + MARGIN_CENTS:
             return []
         living = {dish for dish, *_ in model.size if dish not in corner.left_out}
-        if corner.depth <= FEW_DEPTH and len(living) > FEW_DISHES + 4 and self.limit.left() > 0:
-            before = self.best
-            ranked = sorted(living, key=lambda dish: (self.scores.get(dish, math.inf), dish))
-            few = {*ranked[:FEW_DISHES], *(self.favourites & living), *corner.cooked}
-            self.solve(self.model_of(corner, living - few), corner.patience * 0.75)
-            if self.best < before:
-                corner = self.thin(corner, model, relaxed)
-                living = {dish for dish, *_ in model.size if dish not in corner.left_out}
-        if corner.bound >= self.best + MARGIN_CENTS:
-            return []
         if self.limit.left() <= 0:
             return [corner]
         if len(living) > SOLVED_DISHES:
@@ -247,7 +227,7 @@ class Sifting:
             return min(sides), sum(sides), dish
 
         dish = max(open_dishes, key=worth)
-        corner = replace(corner, scores=tuple(sorted(self.scores.items())), depth=corner.depth + 1)
+        corner = replace(corner, scores=tuple(sorted(self.scores.items())))
         return [
             replace(
                 corner,

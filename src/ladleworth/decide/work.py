@@ -9,8 +9,8 @@ from fractions import Fraction
 from ladleworth.decide.answer import Batch, Plan
 from ladleworth.decide.labour import (
     Known,
-    MixTask,
     Outcome,
+    PolishTask,
     SearchTask,
     SiftTask,
     Task,
@@ -26,17 +26,26 @@ SEARCH_SECONDS = 1.2
 VISIT_STEPS = 40
 """So many relaxations are solved at a time while visits are settled."""
 
-MIX_PATIENCE = 3.0
-"""How long the solver may choose among the dishes of promising states, in seconds or hundreds of nodes."""
+POLISH_PATIENCE = 3.0
+"""How long the solver may choose among the batches of promising states, in seconds or hundreds of nodes."""
 
-SEARCH_EVERY = 6
-"""The scout searches at every so many turns; at the others it mixes."""
+POLISH_EVERY = 2
+"""Every so many turns the scout polishes what several searches liked."""
 
-MIXED_CORNERS = 3
-"""Dishes are mixed for so many of the corners of least bound in turn."""
+OTHER_DISHES = 5
+"""So many other dishes are offered beside the best plan's batches."""
+
+STATES_POLISHED = 4
+"""So many promising states are polished together."""
+
+SEARCHED_CORNERS = 4
+"""The search is led by so many of the corners of least bound in turn."""
 
 PATIENT_TURNS = 6
-"""After so many turns without a better plan the scout works through corners like the others."""
+"""After so many turns without a better plan corners are worked through."""
+
+SCOUT_EVERY = 5
+"""From then on the first worker still looks about at one of so many turns."""
 
 
 @dataclass(slots=True)
@@ -63,9 +72,9 @@ class Agenda:
     promising: list[tuple[Batch, ...]] = field(default_factory=list)
     whole_bound: float = -math.inf
 
-    def known(self, total: Fraction | None, batches: tuple[Batch, ...]) -> Known:
+    def known(self, total: Fraction | None) -> Known:
         """Return what a piece of work is told."""
-        return Known(math.inf if total is None else float(total), frozenset(b.dish for b in batches))
+        return Known(math.inf if total is None else float(total))
 
     def next(self, worker: int, total: Fraction | None, plan: Plan | None) -> Task | None:
         """Choose the next piece of work for a worker; None if there is none."""
@@ -86,7 +95,7 @@ class Agenda:
             return None
         if self.small:
             return WholeTask(1e6)
-        if worker == 0 and self._is_scouting():
+        if self._is_scouting(worker):
             return self._scout(batches)
         self._drop_hopeless()
         if not self.corners:
@@ -97,26 +106,36 @@ class Agenda:
             return VisitsTask(corner, VISIT_STEPS)
         return SiftTask(corner)
 
-    def _is_scouting(self) -> bool:
-        """Say whether the scout goes on looking about; with nobody beside it, it takes turns."""
-        alone = not self.running
-        return self.idle_turns < PATIENT_TURNS and (not alone or self.taken % 2 == 0)
+    def _is_scouting(self, worker: int) -> bool:
+        """Say whether to look about: at first all do but one, which settles visits; later one does now and then."""
+        if not self.turns and worker == 0:
+            return True
+        if any(len(c.made) + len(c.unmade) == 0 for c in self.corners) and self.taken:
+            return False
+        if self.idle_turns < PATIENT_TURNS:
+            return True
+        return worker == 0 and self.taken % SCOUT_EVERY == 0
 
     def _scout(self, batches: tuple[Batch, ...]) -> Task:
+        """Look about: from nothing, led by the relaxation of one corner or another, or from the best plan."""
         self.turns += 1
         self.idle_turns += 1
-        if self.turns % SEARCH_EVERY == 1:
-            start = self.start or (batches if self.turns % (2 * SEARCH_EVERY) > SEARCH_EVERY else ())
-            return SearchTask(self.seed + self.turns, SEARCH_SECONDS, start)
+        seed = self.seed + self.turns
+        if self.turns % POLISH_EVERY == 0 and self.promising:
+            if self.turns % (2 * POLISH_EVERY) == 0 or not batches:
+                states = (batches, *self.promising[-STATES_POLISHED:])
+                return PolishTask(states, POLISH_PATIENCE, seed, 0, self.made or None)
+            return PolishTask((batches,), POLISH_PATIENCE, seed, OTHER_DISHES, self.made or None)
+        if self.turns == 1 and self.start:
+            return SearchTask(seed, SEARCH_SECONDS, POLISH_PATIENCE, self.start)
         settled = [c for c in self.corners if c.made and not c.cooked and not c.left_out]
         settled.sort(key=lambda corner: corner.bound)
         visits = None
-        if settled and self.turns % 2:
-            visits = settled[self.turns // 2 % min(len(settled), MIXED_CORNERS)].made
-        elif self.made:
-            visits = self.made
-        liked = frozenset(b.dish for one in self.promising[-3:] for b in one)
-        return MixTask(self.seed + self.turns, MIX_PATIENCE, visits, liked)
+        if settled:
+            visits = settled[self.turns // 2 % min(len(settled), SEARCHED_CORNERS)].made
+        if self.turns % 4 == 3 and batches:
+            return SearchTask(seed, SEARCH_SECONDS, POLISH_PATIENCE, batches, self.made, led=bool(settled))
+        return SearchTask(seed, SEARCH_SECONDS, POLISH_PATIENCE, (), visits, led=bool(settled))
 
     def _drop_hopeless(self) -> None:
         self.corners = [c for c in self.corners if c.bound < self.best + MARGIN_CENTS]

@@ -34,9 +34,9 @@ def main() -> None:
 
         try:
             tell(perform(question, task, known, Limit(began + seconds), found))
-        except Exception as error:
+        except Exception as error:  # noqa: BLE001  # whatever it is, it is told and this process ends
             tell(f"{type(error).__name__}: {error}")
-            raise
+            sys.exit(1)
 
 
 if __name__ == "__main__":
