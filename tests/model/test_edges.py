@@ -37,7 +37,7 @@ def test_where_nothing_is_asked_the_plan_is_empty_and_proven(spoilt: tuple[Stock
 def test_no_way_out_is_sought_for_longer_than_there_is_time(monkeypatch: pytest.MonkeyPatch) -> None:
     asked = 0
 
-    def slow(question: Question, seconds: float = 20.0, seed: int = 0) -> Answer:
+    def slow(question: Question, seconds: float = 20.0, seed: int = 0, **more: object) -> Answer:
         nonlocal asked
         asked += 1
         time.sleep(min(seconds, 0.2))

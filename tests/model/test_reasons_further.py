@@ -6,6 +6,7 @@ the small random ones with further rules, against trying everything.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 from itertools import product
@@ -40,6 +41,7 @@ from ladleworth.decide import (
     tight,
     why_not,
 )
+from ladleworth.decide.answer import Progress
 from ladleworth.decide.comparing import Asking, wishes_in_the_way
 from ladleworth.decide.reasons import in_force, limits, without
 
@@ -236,6 +238,29 @@ def _some_plan(question: Question, rule: Rule, by: int) -> bool:
     }[rule]
     changed = replace(old, **{field: getattr(old, field) + by})
     return best(replace(question, rules=changed)) is not None
+
+
+def test_a_clash_asks_for_no_more_than_a_first_plan(monkeypatch: pytest.MonkeyPatch) -> None:
+    question = week(slots=slots(1, 2, 3), rules=at_home(budget_cents=18))
+    stopped: list[bool] = []
+
+    def looked_at(
+        asked: Question,
+        seconds: float,
+        seed: int,
+        *,
+        report: Callable[[Progress], None],
+        stop: Callable[[], bool],
+    ) -> Answer:
+        before = stop()
+        answer = decide(asked, seconds, seed, report=report)
+        stopped.append((before, stop()) == (False, answer.plan is not None))
+        return answer
+
+    monkeypatch.setattr("ladleworth.decide.reasons.decide", looked_at)
+    assert set(clash(question).rules) == {Rule.BUDGET, Rule.NO_MEAL_OUT}
+    assert stopped
+    assert all(stopped)
 
 
 # -- without a rule -----------------------------------------------------------------------------------

@@ -42,6 +42,19 @@ class Asking:
             stop=self.stop,
         )
 
+    def finds_plan(self, question: Question, parts: int = 1) -> bool:
+        """Say whether a plan is found with one of so many parts of the time; the first one found is enough."""
+        found: list[float] = []
+
+        def heard(progress: Progress) -> None:
+            found.extend(() if progress.value is None else (progress.value,))
+
+        def is_enough() -> bool:
+            return bool(found) or (self.stop is not None and self.stop())
+
+        looking = replace(self, report=heard, stop=is_enough)
+        return looking.decide(question, None, parts).plan is not None
+
 
 @dataclass(frozen=True, slots=True)
 class Between:
@@ -332,13 +345,12 @@ def wishes_in_the_way(question: Question, asking: Asking) -> tuple[Wish, ...] | 
         the way: without them all, there is no plan either.
     """
     parts = len(question.wishes) + 1
-    if not question.wishes or asking.decide(replace(question, wishes=()), None, parts).plan is None:
+    if not question.wishes or not asking.finds_plan(replace(question, wishes=()), parts):
         return None
     return tuple(
         wish
         for wish in question.wishes
-        if asking.decide(
-            replace(question, wishes=tuple(other for other in question.wishes if other != wish)), None, parts
-        ).plan
-        is not None
+        if asking.finds_plan(
+            replace(question, wishes=tuple(other for other in question.wishes if other != wish)), parts
+        )
     )

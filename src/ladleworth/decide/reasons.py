@@ -15,7 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ladleworth.decide.answer import Answer, Plan, Status
+from ladleworth.decide.answer import Answer, Plan, Progress, Status
 from ladleworth.decide.bending import WITHOUT_AMOUNT, Rule, in_force, places, without
 from ladleworth.decide.deciding import PROOF_CENTS, decide
 from ladleworth.decide.judge import judge
@@ -255,8 +255,8 @@ def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
     def has_no_plan(dropped: Iterable[Rule], wishes: Iterable[Wish]) -> bool | None:
         left = max(0.5, (until - time.monotonic()) / 4)
         asked = replace(without(question, dropped), wishes=tuple(wishes))
-        status = decide(asked, left, seed).status
-        return None if status is Status.OUT_OF_TIME else status is Status.INFEASIBLE
+        has_plan = _has_plan(asked, left, seed)
+        return None if has_plan is None else not has_plan
 
     everything = in_force(question)
     if has_no_plan(everything, ()):
@@ -289,6 +289,17 @@ def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
     return Clash(clashing, tuple(ways), proven, tuple(wishes), tuple(droppable))
 
 
+def _has_plan(question: Question, seconds: float, seed: int = 0) -> bool | None:
+    """Say whether a question has a plan; the first one found is enough. None: neither found nor ruled out in time."""
+    found: list[float] = []
+
+    def heard(progress: Progress) -> None:
+        found.extend(() if progress.value is None else (progress.value,))
+
+    status = decide(question, seconds, seed, report=heard, stop=lambda: bool(found)).status
+    return None if status is Status.OUT_OF_TIME else status is not Status.INFEASIBLE
+
+
 def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
     if rule in (Rule.IN_A_ROW, Rule.MOST_TIMES):
         return _looser(question, rule, seconds)
@@ -302,7 +313,7 @@ def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
 def _looser(question: Question, rule: Rule, seconds: float) -> WayOut | None:
     """Raise a count by one until a plan exists; None if no count would do, or none was found in time."""
     until = time.monotonic() + seconds
-    if decide(without(question, [rule]), max(0.5, seconds / 4)).status is Status.INFEASIBLE:
+    if _has_plan(without(question, [rule]), max(0.5, seconds / 4)) is False:
         return None
     now = question.rules.in_a_row if rule is Rule.IN_A_ROW else question.rules.most_times
     assert now is not None
@@ -313,10 +324,10 @@ def _looser(question: Question, rule: Rule, seconds: float) -> WayOut | None:
         if left <= 0:
             break
         changed = replace(question, rules=_with_count(question.rules, rule, value))
-        status = decide(changed, max(0.5, left / 4)).status
-        if status in (Status.PROVEN, Status.GOOD):
+        has_plan = _has_plan(changed, max(0.5, left / 4))
+        if has_plan:
             return WayOut(rule, Fraction(value - now), proven)
-        proven = proven and status is Status.INFEASIBLE
+        proven = proven and has_plan is False
     return None
 
 
