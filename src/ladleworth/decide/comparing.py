@@ -43,7 +43,12 @@ class Asking:
         )
 
     def finds_plan(self, question: Question, parts: int = 1) -> bool:
-        """Say whether a plan is found with one of so many parts of the time; the first one found is enough."""
+        """Say whether a plan is found with one of so many parts of the time; the first one found is enough.
+
+        That everybody eats out is tried first.
+        """
+        if mended(question, Plan((), (), (), ())) is not None:
+            return True
         found: list[float] = []
 
         def heard(progress: Progress) -> None:
