@@ -1,86 +1,36 @@
 from __future__ import annotations
 
+import math
+import time
 from dataclasses import replace
-from fractions import Fraction
+from typing import Any
 
 import pytest
-from tests.unit.decide.weeks import PORTION, pack, rules, sessions, slots, stew, week
+from bench.kitchens import kitchen_like
+from tests.model.small_kitchens import KITCHENS, small_kitchen
+from tests.model.tried_out import tried_out
+from tests.unit.decide.pieces import BEST, in_turn
+from tests.unit.decide.weeks import sessions, stew, week
 
 from ladleworth.decide import (
+    Answer,
     Batch,
-    CookSession,
-    Drawing,
-    Foodstuff,
     Helping,
     HouseRules,
     Plan,
-    Purchase,
     Question,
     Status,
-    StockLot,
     decide,
+    deciding,
     judge,
-    judged,
+    labour,
+    work,
 )
-from ladleworth.decide.settling import trim
-from ladleworth.errors import JudgeRefused
+from ladleworth.decide.answer import Progress
+from ladleworth.decide.model import Run, run
+from ladleworth.errors import SolverFailed
 
 QUESTION = week()
-BOUGHT_TOO_MUCH = Plan(
-    (Batch(1, "stew", "plain", 1),),
-    (Helping(1, "Ada", "supper", "stew", 1),),
-    (Purchase(1, "rice pack", 5),),
-    (Drawing(1, "stew", "rice pack", 1, PORTION),),
-)
-
-
-def test_packages_that_only_lie_there_are_left_in_the_shop() -> None:
-    # They would be carried at what they cost, so the total is the same without them.
-    trimmed = trim(QUESTION, BOUGHT_TOO_MUCH)
-    assert trimmed.purchases == (Purchase(1, "rice pack", 1),)
-    assert trimmed.drawings == (Drawing(1, "stew", "rice pack", 1, PORTION, "plain"),)
-    assert judged(QUESTION, trimmed).total == judged(QUESTION, BOUGHT_TOO_MUCH).total == 10
-
-
-def test_a_purchase_that_nobody_draws_from_is_left_out_altogether() -> None:
-    question = week(offers=(pack(10), pack(50, name="second", quantity=2 * PORTION)))
-    plan = replace(BOUGHT_TOO_MUCH, purchases=(Purchase(1, "rice pack", 1), Purchase(1, "second", 2)))
-    assert trim(question, plan).purchases == (Purchase(1, "rice pack", 1),)
-
-
-def test_a_package_that_saves_spoilt_stock_nothing_is_replaced_by_the_stock() -> None:
-    # 100 g of stock that spoils, at 30: drawn from instead of the package.
-    question = week(lots=(StockLot("old", "rice", PORTION, 30, 2),))
-    trimmed = trim(question, BOUGHT_TOO_MUCH)
-    assert trimmed.purchases == ()
-    assert trimmed.drawings == (Drawing(1, "stew", "old", None, PORTION, "plain"),)
-    assert judged(question, trimmed).total == 0
-
-
-def test_packages_that_the_plan_needs_stay() -> None:
-    plan = replace(BOUGHT_TOO_MUCH, purchases=(Purchase(1, "rice pack", 1),))
-    assert trim(QUESTION, plan) == plan
-
-
-def test_a_cheap_package_stays_where_the_dearer_stock_can_be_carried() -> None:
-    # Drawing from the stock instead would cost its share of 90.
-    question = week(lots=(StockLot("old", "rice", PORTION, 90),))
-    assert trim(question, BOUGHT_TOO_MUCH).purchases == (Purchase(1, "rice pack", 1),)
-    assert judged(question, trim(question, BOUGHT_TOO_MUCH)).total == 10 - 90
-
-
-def test_a_thousand_million_tiny_packages_are_trimmed_in_no_time() -> None:
-    question = week(offers=(pack(1, quantity=1),))
-    plan = replace(BOUGHT_TOO_MUCH, purchases=(Purchase(1, "rice pack", 10**9),))
-    assert trim(question, plan).purchases == (Purchase(1, "rice pack", PORTION),)
-
-
-def test_a_plan_that_breaks_a_rule_is_never_given_its_costs() -> None:
-    with pytest.raises(JudgeRefused, match="300 cents at the tills are more than 29"):
-        judged(
-            week(offers=(pack(300),), rules=rules(budget_cents=29)),
-            replace(BOUGHT_TOO_MUCH, purchases=(Purchase(1, "rice pack", 1),)),
-        )
 
 
 def test_the_answer_says_how_it_came_about() -> None:
@@ -121,31 +71,195 @@ def test_without_a_dish_nobody_can_eat_at_home() -> None:
     assert decide(week(dishes=(), rules=HouseRules())).status is Status.INFEASIBLE
 
 
-def many_sizes() -> Question:
-    """So many dishes and sizes that the local search begins: five dishes of one food each, six days."""
-    foods = tuple(f"food {n}" for n in range(5))
-    return week(
-        days=6,
-        slots=(*slots(*range(1, 7)), *slots(*range(1, 7), eater="Ben")),
-        sessions=(CookSession(1, 60), CookSession(4, 60)),
-        dishes=tuple(
-            stew({food: PORTION}, name=f"dish {food}", greatest=20, fixed_min=Fraction(10)) for food in foods
-        ),
-        foods=tuple(map(Foodstuff, foods)),
-        offers=tuple(pack(10 + n, food) for n, food in enumerate(foods)),
-        rules=rules(in_a_row=1),
-    )
-
-
 def test_a_larger_week_goes_through_the_search_to_the_proof() -> None:
-    # One day in a row at most: every eater has the two cheapest dishes in turn, three helpings of each. Both
-    # keep for four days: 6 portions at 10 and 6 at 11.
-    answer = decide(many_sizes(), seconds=30)
+    answer = decide(in_turn(), seconds=30)
     assert answer.status is Status.PROVEN
     assert answer.costs is not None
-    assert answer.costs.total == 6 * 10 + 6 * 11
+    assert answer.costs.total == BEST
 
 
 def test_a_larger_week_that_cannot_be_is_found_out() -> None:
-    question = replace(many_sizes(), rules=HouseRules(budget_cents=100), sessions=sessions(1, 4))
+    question = replace(in_turn(), rules=HouseRules(budget_cents=100), sessions=sessions(1, 4))
     assert decide(question, seconds=30).status is Status.INFEASIBLE
+
+
+# -- in pieces ----------------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def in_pieces(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No question is small, and no search is long."""
+    monkeypatch.setattr(deciding, "SMALL_SIZES", 0)
+    monkeypatch.setattr(work, "SEARCH_SECONDS", 0.05)
+    monkeypatch.setattr(labour, "_LIKINGS", {}, raising=False)
+
+
+def agrees(seed: int, answer: Answer) -> None:
+    """Say that an answer is what trying everything finds for a small week."""
+    found = tried_out(seed)
+    if found is None:
+        assert answer.status is Status.INFEASIBLE, seed
+        assert (answer.plan, answer.costs, answer.bound) == (None, None, None)
+        return
+    assert answer.status is Status.PROVEN, seed
+    assert answer.plan is not None
+    assert answer.costs is not None
+    assert answer.bound is not None
+    assert answer.costs.total == found[0], seed
+    assert judge(small_kitchen(seed), answer.plan).breaches == ()
+    assert answer.bound <= float(found[0]) + 1e-6, seed
+
+
+@pytest.mark.usefixtures("in_pieces")
+@pytest.mark.parametrize("seed", range(3, KITCHENS, 17))
+def test_two_processes_agree_with_trying_everything(seed: int) -> None:
+    agrees(seed, decide(small_kitchen(seed), seconds=40))
+
+
+def test_some_of_those_small_weeks_cannot_be() -> None:
+    impossible = [seed for seed in range(3, KITCHENS, 17) if tried_out(seed) is None]
+    assert 3 <= len(impossible) <= 15
+
+
+@pytest.mark.usefixtures("in_pieces")
+@pytest.mark.parametrize("block", range(0, KITCHENS, 80))
+def test_one_piece_after_another_agrees_with_trying_everything(block: int) -> None:
+    weeks = {seed: small_kitchen(seed) for seed in range(block + 1, block + 80, 7)}
+    for seed, question in weeks.items():
+        agrees(seed, decide(question, work=400))
+
+
+def plain(answer: Answer) -> Answer:
+    return replace(answer, seconds=0.0)
+
+
+LARGER = kitchen_like(2, dishes=6, days=5, meals=("lunch", "dinner"), staples=14, eaters=1)
+
+
+@pytest.mark.parametrize("steps", [2, 7])
+def test_the_same_work_and_seed_come_to_the_same_answer(steps: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(work, "SEARCH_SECONDS", 0.3)
+    monkeypatch.setattr(work, "POLISH_PATIENCE", 0.2)
+    once, again = (decide(LARGER, work=steps, seed=5) for _ in range(2))
+    assert plain(once) == plain(again)
+    assert once.seed == 5
+    # It is the same question read anew, in the same process, that has to come to the same too.
+    assert plain(decide(replace(LARGER), work=steps, seed=5)) == plain(once)
+
+
+def test_more_work_is_no_worse(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(work, "SEARCH_SECONDS", 0.2)
+    monkeypatch.setattr(work, "POLISH_PATIENCE", 0.1)
+    answers = [decide(LARGER, work=steps) for steps in (2, 4, 7)]
+    values = [math.inf if a.costs is None else float(a.costs.total) for a in answers]
+    bounds = [-math.inf if a.bound is None else a.bound for a in answers]
+    assert values == sorted(values, reverse=True)
+    assert bounds == sorted(bounds)
+    assert values[-1] < math.inf
+
+
+@pytest.mark.parametrize("question", [QUESTION, in_turn(), LARGER], ids=["small", "in turn", "larger"])
+def test_who_asks_to_stop_at_once_is_answered_at_once(question: Question) -> None:
+    began = time.monotonic()
+    answer = decide(question, seconds=60, stop=lambda: True)
+    assert time.monotonic() - began < 3
+    assert answer.status is Status.OUT_OF_TIME
+    assert (answer.plan, answer.costs, answer.bound) == (None, None, None)
+
+
+def test_who_asks_to_stop_later_has_the_best_plan_by_then() -> None:
+    heard: list[Progress] = []
+    answer = decide(
+        LARGER, seconds=60, report=heard.append, stop=lambda: any(p.value is not None for p in heard)
+    )
+    assert answer.seconds < 30
+    assert answer.plan is not None
+    assert answer.costs is not None
+    assert judge(LARGER, answer.plan).breaches == ()
+    assert float(answer.costs.total) == min(p.value for p in heard if p.value is not None)
+
+
+OUT = Plan(
+    (), tuple(Helping(day, eater, "supper") for eater in ("Ada", "Ben") for day in range(1, 7)), (), ()
+)
+"""Everybody eats out."""
+
+
+def test_a_plan_to_begin_from_counts() -> None:
+    answer = decide(in_turn(), seconds=60, start=OUT, stop=lambda: True)
+    assert (answer.status, answer.plan, answer.bound) == (Status.GOOD, OUT, None)
+    assert answer.costs is not None
+    assert answer.costs.total == 12 * 300
+    better = decide(in_turn(), seconds=30, start=OUT)
+    assert better.costs is not None
+    assert (better.status, better.costs.total) == (Status.PROVEN, BEST)
+    proven = decide(in_turn(), seconds=30, start=better.plan, stop=lambda: True)
+    assert proven.plan == better.plan
+
+
+@pytest.mark.parametrize(
+    "broken",
+    [
+        replace(OUT, helpings=OUT.helpings[1:]),
+        replace(OUT, batches=(Batch(1, "dish food 0", "plain", 2),)),
+        replace(OUT, batches=(Batch(1, "no such dish", "plain", 2),)),
+        replace(OUT, batches=(Batch(2, "dish food 0", "plain", 2),)),
+    ],
+    ids=["a slot is missing", "portions are left", "no such dish", "no such session"],
+)
+def test_a_plan_to_begin_from_that_breaks_a_rule_does_not_count(broken: Plan) -> None:
+    stopped = decide(in_turn(), seconds=60, start=broken, stop=lambda: True)
+    assert (stopped.status, stopped.plan) == (Status.OUT_OF_TIME, None)
+    answer = decide(in_turn(), seconds=30, start=broken)
+    assert answer.costs is not None
+    assert (answer.status, answer.costs.total) == (Status.PROVEN, BEST)
+
+
+@pytest.mark.parametrize(("steps", "seconds"), [(None, 6.0), (8, 60.0)], ids=["in processes", "counted"])
+def test_what_is_reported_never_gets_worse_and_the_answer_is_its_end(
+    steps: int | None, seconds: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(work, "SEARCH_SECONDS", 0.3)
+    heard: list[Progress] = []
+    answer = decide(LARGER, seconds=seconds, work=steps, report=heard.append)
+    values = [math.inf if p.value is None else p.value for p in heard]
+    bounds = [-math.inf if p.bound is None else p.bound for p in heard]
+    assert len(heard) >= 2
+    assert values == sorted(values, reverse=True)
+    assert bounds == sorted(bounds)
+    assert [p.seconds for p in heard] == sorted(p.seconds for p in heard)
+    assert answer.costs is not None
+    assert answer.bound is not None
+    assert float(answer.costs.total) == values[-1]
+    assert answer.bound == bounds[-1]
+    # No bound on the way was above what was found in the end.
+    assert max(bounds) <= values[-1] + 1e-4
+
+
+def test_a_decision_keeps_to_its_clock() -> None:
+    large = kitchen_like(3, dishes=24)
+    began = time.monotonic()
+    answer = decide(large, seconds=3)
+    assert time.monotonic() - began < 6
+    assert answer.status in (Status.GOOD, Status.OUT_OF_TIME)
+    assert answer.seconds == pytest.approx(3, abs=2)
+
+
+@pytest.mark.xfail(strict=True, raises=SolverFailed, reason="a failure of the solver ends the decision")
+@pytest.mark.usefixtures("in_pieces")
+def test_a_piece_in_which_the_solver_fails_comes_to_nothing_and_the_others_go_on(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    runs = 0
+
+    def failing(*given: Any, **named: Any) -> Run:
+        nonlocal runs
+        runs += 1
+        if runs % 2:
+            raise SolverFailed("HiGHS ended with 'Solve error'")
+        return run(*given, **named)
+
+    monkeypatch.setattr("ladleworth.decide.sift.run", failing)
+    answer = decide(in_turn(), work=60)
+    assert answer.costs is not None
+    assert (answer.status, answer.costs.total) == (Status.PROVEN, BEST)
