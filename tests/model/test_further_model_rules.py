@@ -38,7 +38,7 @@ def with_version(dish: DishChoice, **fields: object) -> DishChoice:
     return replace(dish, versions=(replace(version, **fields),))  # type: ignore[arg-type]
 
 
-def two(wishes: tuple[Wish, ...] = (), **fields: object) -> Question:
+def two(*wishes: Wish, **fields: object) -> Question:
     """Rice stew at 10 and bean bake at 25 a portion, three days."""
     usual: dict[str, object] = {
         "slots": slots(1, 2, 3),
@@ -189,14 +189,14 @@ def test_an_appetite_counts_as_a_part_of_a_portion_and_is_bought_in_whole_ones()
 )
 def test_a_wish_is_kept_at_the_least_that_it_costs(wish: Wish, cents: int) -> None:
     # Beans that are bought and not used are carried at what they cost.
-    assert cost(two((wish,))) == cents
+    assert cost(two(wish)) == cents
 
 
 def test_a_wish_to_use_a_lot_is_kept_though_a_package_is_cheaper() -> None:
     lots = (StockLot("old", "rice", 2 * PORTION, 100),)
 
     def used(*wishes: Wish) -> Question:
-        return two(wishes, lots=lots)
+        return two(*wishes, lots=lots)
 
     assert cost(used()) == 30 - 100
     assert cost(used(MustUse("old", PORTION))) == 20 - 50
@@ -215,7 +215,7 @@ def test_a_wish_to_use_a_lot_is_kept_though_a_package_is_cheaper() -> None:
     ids=["served and not cooked", "nine portions", "no session", "more than there is"],
 )
 def test_a_wish_that_cannot_be_kept_leaves_no_plan(wishes: tuple[Wish, ...]) -> None:
-    assert no_plan(two(wishes, lots=(StockLot("old", "rice", PORTION, 10),)))
+    assert no_plan(two(*wishes, lots=(StockLot("old", "rice", PORTION, 10),)))
 
 
 def test_portions_on_hand_are_eaten_before_they_are_lost() -> None:

@@ -24,6 +24,7 @@ from ladleworth.decide import (
     judge,
     sift,
 )
+from ladleworth.decide.model import Ending, Relaxation
 from ladleworth.decide.programme import Counts
 from ladleworth.decide.settling import settle
 from ladleworth.decide.sift import (
@@ -174,8 +175,8 @@ def test_what_a_thinned_corner_says_of_dishes_and_batches_is_true(seed: int) -> 
         for corner in settle_visits(question, Corner(), best, COUNTED, 10**6):
             sifting = Sifting(question, best, COUNTED)
             model = sifting.model_of(corner, ())
-            relaxed = sift.Relaxation(model.sheet)
-            if relaxed.solve(best + MARGIN_CENTS) is sift.Ending.ABOVE:
+            relaxed = Relaxation(model.sheet)
+            if relaxed.solve(best + MARGIN_CENTS) is Ending.ABOVE:
                 assert not any(
                     holds(question, corner, plan) for total, plan in plans_of(seed) if float(total) < best
                 )
@@ -198,7 +199,7 @@ def test_something_is_sifted_out_of_the_small_weeks() -> None:
         for corner in settle_visits(question, Corner(), best, COUNTED, 10**6):
             sifting = Sifting(question, best, COUNTED)
             model = sifting.model_of(corner, ())
-            thinned = sifting.thin(corner, model, sift.Relaxation(model.sheet))
+            thinned = sifting.thin(corner, model, Relaxation(model.sheet))
             gone += len(thinned.gone)
             left_out += len(thinned.left_out)
             cooked += len(thinned.cooked)

@@ -69,7 +69,8 @@ def test_visits_are_settled_and_the_corners_come_to_the_best_plan() -> None:
     outcome, found = done(VisitsTask(Corner(), 40))
     assert found.totals == []
     assert {corner.made | corner.unmade for corner in outcome.corners} == {frozenset(all_visits(in_turn()))}
-    totals, open_corners = [], list(outcome.corners)
+    totals: list[float] = []
+    open_corners = list(outcome.corners)
     for _ in range(100):
         if not open_corners:
             break
@@ -127,7 +128,7 @@ def test_what_the_relaxation_likes_is_not_that_of_a_question_decided_before() ->
     liking(first, None)
     place = id(first)
     del first
-    others = []
+    others: list[Question] = []
     while not others or (id(others[-1]) != place and len(others) < 5000):
         others.append(week(dishes=(stew(name="bake"),)))
     assert set(liking(others[-1], None).against) == {"bake"}

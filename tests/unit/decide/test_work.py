@@ -88,9 +88,9 @@ def test_nothing_is_settled_while_a_corner_is_under_way() -> None:
     here = agenda(SETTLED)
     corner_given(here, 1)
     assert here.corners == []
-    assert not here.settled
+    before = here.settled
     here.end(1, Outcome())
-    assert here.settled
+    assert (before, here.settled) == (False, True)
     assert here.next(0, None, None) is None
     assert here.next(1, None, None) is None
 
