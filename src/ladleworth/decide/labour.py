@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 import time
 from collections import defaultdict
@@ -42,10 +43,11 @@ class SearchTask:
 
 @dataclass(frozen=True, slots=True)
 class VisitsTask:
-    """Settle the visits of a corner, in so many steps at the most."""
+    """Settle the visits of a corner, in so many steps and (after the first) seconds at the most."""
 
     corner: Corner
     steps: int
+    patience: float = math.inf
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,8 +131,9 @@ def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Te
     match task:
         case SearchTask():
             return _search(question, task, known, limit, found)
-        case VisitsTask(corner, steps):
-            return Outcome(tuple(settle_visits(question, corner, known.best, limit, steps)))
+        case VisitsTask(corner, steps, patience):
+            until = limit if limit.counted else Limit(min(limit.until, now() + patience))
+            return Outcome(tuple(settle_visits(question, corner, known.best, until, steps)))
         case SiftTask(corner):
             sifting = Sifting(question, known.best, limit, tell=found)
             return Outcome(tuple(sifting.sift(corner)))

