@@ -268,7 +268,15 @@ def _limit_text(week: PlannedWeek, limit: Tight) -> str:
     where = limit.where
     if words and words[0] in ("day", "night") and words[-1].isdigit():
         where = say.short_day(kitchen.household.date_of(int(words[-1])))
-    unit = {Rule.MINUTES: "minutes", Rule.CONTAINERS: "containers", Rule.FREEZER: "freezer places"}
+    unit = {
+        Rule.MINUTES: "minutes",
+        Rule.CONTAINERS: "containers",
+        Rule.FREEZER: "freezer places",
+        Rule.STATIONS: "minutes",
+        Rule.FRIDGE_ROOM: "ml of room in the fridge",
+        Rule.FREEZER_ROOM: "ml of room in the freezer",
+        Rule.FREEZING_LOAD: "portions that freeze",
+    }
     names = unit.get(limit.rule, limit.rule.value)
     return f"{where}: {_whole(limit.used)} of {_whole(limit.limit)} {names}"
 

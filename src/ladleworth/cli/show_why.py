@@ -144,6 +144,9 @@ def _made(week: PlannedWeek, dish: str, day: int | None, version: str | None) ->
 
 def clash_lines(week: PlannedWeek, clash: Clash) -> list[str]:
     """Put a clash and its ways out into words, a sentence a line."""
+    if not clash.rules and clash.wishes:
+        told = "; ".join(wish_text(week, wish) for wish in clash.wishes)
+        return [f"What was wished for and no rule of the house can bend: {told}."]
     if not clash.rules:
         return [
             (
@@ -151,7 +154,7 @@ def clash_lines(week: PlannedWeek, clash: Clash) -> list[str]:
                 "sessions or shops. Is there a dish that each eater may have at each meal, and can all of it be bought?"
             )
         ]
-    names = [rule.value for rule in clash.rules]
+    names = [*(rule.value for rule in clash.rules), *(wish_text(week, wish) for wish in clash.wishes)]
     together = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
     sure = "" if clash.proven else " (the time did not allow to show that each of them is needed)"
     lines = [
@@ -159,9 +162,10 @@ def clash_lines(week: PlannedWeek, clash: Clash) -> list[str]:
         if len(names) == 1
         else f"What cannot be kept together: {together}{sure}."
     ]
-    if not clash.ways_out:
+    if not clash.ways_out and not clash.droppable:
         lines.append("No single change of one of them was found that leaves a plan.")
     lines += [f"A way out: {way_out_text(week, way)}." for way in clash.ways_out]
+    lines += [f"Another: to have no limit on {rule.value}." for rule in clash.droppable]
     return lines
 
 
