@@ -88,7 +88,7 @@ def _asked(arguments: list[str]) -> argparse.Namespace:
     except ValueError as unknown:
         parser.error(str(unknown))
     if "plain CP-SAT" in asked.methods and importlib.util.find_spec("ortools") is None:
-        print("plain CP-SAT is left out: ortools is not installed (it is in the extra `bench`)")
+        print("plain CP-SAT is left out: ortools is not installed (it is in the dependency group `bench`)")
         asked.methods.remove("plain CP-SAT")
     return asked
 
