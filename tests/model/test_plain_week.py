@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
+import highspy
 import pytest
 from bench.plain_plan import draw_cheapest
 from bench.plain_solvers import Outcome, solve_plainly
@@ -40,6 +42,14 @@ SOLVERS = ("plain HiGHS", "plain CBC, unprocessed")
 SEEDS = tuple(range(60))
 CENTS = Fraction(1, 100)
 """A plan may be this much dearer than the best one: both solvers stop within 0.0001 cents by their own floats."""
+
+
+@pytest.fixture(scope="module", autouse=True)
+def threads() -> Iterator[None]:
+    """HiGHS keeps the number of threads that it began with in a process: others begin with one."""
+    highspy.Highs.resetGlobalScheduler(True)
+    yield
+    highspy.Highs.resetGlobalScheduler(True)
 
 
 @cache
