@@ -49,6 +49,12 @@ SEARCHED_CORNERS = 4
 PATIENT_TURNS = 6
 """After so many turns without a better plan corners are worked through."""
 
+EAGER_TURNS = 8
+"""After so many turns in all, others than the first worker leave the looking about to it."""
+
+VISIT_TURNS = 5
+"""At first one worker does nothing but settle visits, for so many pieces of work."""
+
 SCOUT_EVERY = 5
 """From then on the first worker still looks about at one of so many turns."""
 
@@ -69,6 +75,8 @@ class Agenda:
     """Turns of the scout"""
     idle_turns: int = 0
     """Turns of the scout since the plan last became better"""
+    visit_turns: int = 0
+    """Pieces of work that settled visits"""
     taken: int = 0
     """Pieces of work handed out"""
     best: float = math.inf
@@ -108,6 +116,7 @@ class Agenda:
         self.corners.sort(key=lambda corner: (corner.bound, -len(corner.cooked) - len(corner.left_out)))
         corner = self.corners.pop(0)
         if len(corner.made) + len(corner.unmade) < len(all_visits(self.question)):
+            self.visit_turns += 1
             untouched = not corner.made and not corner.unmade
             return VisitsTask(corner, 1 if untouched else VISIT_STEPS, VISIT_PATIENCE)
         return SiftTask(corner)
@@ -116,11 +125,16 @@ class Agenda:
         """Say whether to look about: at first all do but one, which settles visits; later one does now and then."""
         if not self.turns and worker == 0:
             return True
-        if any(len(c.made) + len(c.unmade) == 0 for c in self.corners) and self.taken:
-            return False
-        if self.idle_turns < PATIENT_TURNS:
-            return True
-        return worker == 0 and self.taken % SCOUT_EVERY == 0
+        if self._are_visits_open() and self.visit_turns < VISIT_TURNS:
+            # one worker settles visits, so that the search can be led by what they leave
+            return any(isinstance(task, VisitsTask) for task in self.running.values())
+        if worker == 0 or not self.running:
+            return self.idle_turns < PATIENT_TURNS or self.taken % SCOUT_EVERY == 0
+        return self.idle_turns < PATIENT_TURNS and self.turns < EAGER_TURNS
+
+    def _are_visits_open(self) -> bool:
+        every = len(all_visits(self.question))
+        return any(len(c.made) + len(c.unmade) < every for c in self.corners)
 
     def _scout(self, batches: tuple[Batch, ...]) -> Task:
         """Look about: from nothing, led by the relaxation of one corner or another, or from the best plan."""
