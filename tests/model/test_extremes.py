@@ -21,7 +21,6 @@ from ladleworth.decide import (
     decide,
     deciding,
     judge,
-    labour,
     work,
 )
 
@@ -136,7 +135,6 @@ def test_there_is_a_plan_or_there_are_reasons(
     if pieces:
         monkeypatch.setattr(deciding, "SMALL_SIZES", -1)
         monkeypatch.setattr(work, "SEARCH_SECONDS", 0.05)
-        monkeypatch.setattr(labour, "_LIKINGS", {}, raising=False)
     began = time.monotonic()
     answer = decide(question, seconds=LIMIT_S, work=60 if pieces else None)
     assert time.monotonic() - began < LIMIT_S + 2

@@ -236,7 +236,6 @@ def test_a_corner_keeps_what_it_says() -> None:
     assert best_in(Corner(cooked=frozenset({"stew"}), left_out=frozenset({"stew"}))) == math.inf
 
 
-@pytest.mark.xfail(strict=True, reason="a corner with many dishes settled in it is neither solved nor split")
 def test_a_corner_without_anything_to_split_on_goes_to_the_solver(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sift, "SOLVED_DISHES", 1)
     both = Corner(cooked=frozenset({"stew", "bake"}))

@@ -34,7 +34,6 @@ from ladleworth.decide import (
     decide,
     deciding,
     judge,
-    labour,
     work,
 )
 from ladleworth.decide.draw import draw
@@ -276,7 +275,6 @@ def test_a_week_in_which_a_plan_is_possible_gets_one_that_stands_also_in_pieces(
     with (
         patch.object(deciding, "SMALL_SIZES", -1),
         patch.object(work, "SEARCH_SECONDS", 0.05),
-        patch.object(labour, "_LIKINGS", {}, create=True),
     ):
         answer = decide(question, work=200)
     assert answer.plan is not None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import pickle
 import queue
 import subprocess
@@ -41,7 +42,8 @@ class Crew:
         for worker, process in enumerate(self._processes):
             assert process.stdin is not None
             assert process.stdout is not None
-            _write(process.stdin, question)
+            with contextlib.suppress(OSError):  # it has ended, and its listener says so
+                _write(process.stdin, question)
             threading.Thread(target=self._listen, args=(worker, process.stdout), daemon=True).start()
 
     def _listen(self, worker: int, pipe: BinaryIO) -> None:

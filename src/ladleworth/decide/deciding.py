@@ -191,17 +191,17 @@ class _Deciding:
 
     def alone(self, agenda: Agenda) -> None:
         """Do one piece of work after another in this process."""
-        from ladleworth.decide.labour import perform
+        from ladleworth.decide.labour import Notebook, perform
         from ladleworth.decide.sift import Limit
 
-        steps = 0
+        steps, notebook = 0, Notebook(self.question)
         counted = self.work is not None
         while not self.done() and not self.over() and (self.work is None or steps < self.work):
             task = agenda.next(0, self.total, self.plan)
             if task is None:
                 break
             limit = Limit(math.inf if counted else self.began + self.seconds, counted)
-            outcome = perform(self.question, task, agenda.known(self.total), limit, self.take)
+            outcome = perform(self.question, task, agenda.known(self.total), limit, self.take, notebook)
             agenda.end(0, outcome)
             self.hear(agenda)
             steps += 1

@@ -7,7 +7,7 @@ import random
 import time
 from collections import defaultdict
 from collections.abc import Callable, Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from ladleworth.decide.answer import Batch, Plan
 from ladleworth.decide.model import Relaxation
@@ -16,7 +16,7 @@ from ladleworth.decide.question import Question
 from ladleworth.decide.search import search
 from ladleworth.decide.settling import settle
 from ladleworth.decide.sift import Corner, Limit, Sifting, Visit, settle_visits, with_dishes
-from ladleworth.errors import JudgeRefused
+from ladleworth.errors import JudgeRefused, SolverFailed
 
 LOOKS_A_SECOND = 3000
 """So many looks of the local search stand for a second where work is counted, not timed."""
@@ -104,7 +104,14 @@ class Outcome:
     """Batches of promising states"""
 
 
-def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Tell) -> Outcome:
+def perform(
+    question: Question,
+    task: Task,
+    known: Known,
+    limit: Limit,
+    tell: Tell,
+    notebook: Notebook | None = None,
+) -> Outcome:
     """Do a piece of work.
 
     Parameters
@@ -115,12 +122,32 @@ def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Te
         How long it may take.
     tell
         Told of every plan found on the way.
+    notebook
+        What earlier pieces of work found out about this question; None: nothing.
 
     Returns
     -------
     Outcome
-        See there.
+        See there. Where the solver fails nothing is learnt, and a corner comes back whole.
+
+    Raises
+    ------
+    SolverFailed
+        If it fails on the whole question.
     """
+    notes = Notebook(question) if notebook is None else notebook
+    try:
+        return _perform(notes, task, known, limit, tell)
+    except SolverFailed:
+        if isinstance(task, WholeTask):
+            raise
+        # nothing is learnt: what is left of a corner is all of it
+        corners = (task.corner,) if isinstance(task, VisitsTask | SiftTask) else ()
+        return Outcome(tuple(replace(corner, patience=2 * corner.patience) for corner in corners))
+
+
+def _perform(notes: Notebook, task: Task, known: Known, limit: Limit, tell: Tell) -> Outcome:
+    question = notes.question
 
     def found(counts: Counts) -> bool:
         plan = _settled(question, counts)
@@ -130,7 +157,7 @@ def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Te
 
     match task:
         case SearchTask():
-            return _search(question, task, known, limit, found)
+            return _search(notes, task, known, limit, found)
         case VisitsTask(corner, steps, patience):
             until = limit if limit.counted else Limit(min(limit.until, now() + patience))
             return Outcome(tuple(settle_visits(question, corner, known.best, until, steps)))
@@ -139,7 +166,7 @@ def perform(question: Question, task: Task, known: Known, limit: Limit, tell: Te
             return Outcome(tuple(sifting.sift(corner)))
         case PolishTask(batches, patience):
             sifting = Sifting(question, known.best, limit, tell=found)
-            _polish(question, batches, patience, sifting, _others(question, task))
+            _polish(question, batches, patience, sifting, _others(notes, task))
             return Outcome()
         case WholeTask(patience):
             sifting = Sifting(question, known.best, limit, tell=found)
@@ -157,31 +184,38 @@ class Liking:
     """(dish, version) -> cents a portion that the bounds on nutrients make it worth less (below 0: more)"""
 
 
-_LIKINGS: dict[tuple[int, frozenset[Visit] | None], Liking] = {}
-"""What was found out in this process for the one question that it works on"""
+@dataclass(slots=True)
+class Notebook:
+    """What was found out about one question on the way, so that it need not be found out again."""
+
+    question: Question
+    likings: dict[frozenset[Visit] | None, Liking] = field(default_factory=dict)
+
+    def liking(self, visits: frozenset[Visit] | None) -> Liking:
+        """Ask the relaxation once what it has for and against each dish with these visits."""
+        if visits not in self.likings:
+            self.likings[visits] = liking(self.question, visits)
+        return self.likings[visits]
 
 
 def liking(question: Question, visits: frozenset[Visit] | None) -> Liking:
     """Ask the relaxation what it has for and against each dish."""
-    key = (id(question), visits)
-    if key not in _LIKINGS:
-        model = build(question, visits)
-        relaxed = Relaxation(model.sheet)
-        relaxed.solve()
-        against, guide = dict.fromkeys(model.ever, 0.0), {}
-        if relaxed.values:
-            for dish, c in model.ever.items():
-                against[dish] = max(0.0, relaxed.reduced[c]) * (1 - relaxed.values[c])
-            priced: dict[int, float] = defaultdict(float)
-            for row in model.nutrient_rows:
-                for column, amount in model.sheet.rows[row][2]:
-                    priced[column] -= relaxed.prices[row] * amount
-            helpings: dict[tuple[str, str], list[float]] = defaultdict(list)
-            for (dish, version, _, _), c in model.served.items():
-                helpings[dish, version].append(priced[c])
-            guide = {key: sum(some) / len(some) for key, some in helpings.items()}
-        _LIKINGS[key] = Liking(against, guide)
-    return _LIKINGS[key]
+    model = build(question, visits)
+    relaxed = Relaxation(model.sheet)
+    relaxed.solve()
+    against, guide = dict.fromkeys(model.ever, 0.0), {}
+    if relaxed.values:
+        for dish, c in model.ever.items():
+            against[dish] = max(0.0, relaxed.reduced[c]) * (1 - relaxed.values[c])
+        priced: dict[int, float] = defaultdict(float)
+        for row in model.nutrient_rows:
+            for column, amount in model.sheet.rows[row][2]:
+                priced[column] -= relaxed.prices[row] * amount
+        helpings: dict[tuple[str, str], list[float]] = defaultdict(list)
+        for (dish, version, _, _), c in model.served.items():
+            helpings[dish, version].append(priced[c])
+        guide = {key: sum(some) / len(some) for key, some in helpings.items()}
+    return Liking(against, guide)
 
 
 def _settled(question: Question, counts: Counts) -> Plan | None:
@@ -193,9 +227,10 @@ def _settled(question: Question, counts: Counts) -> Plan | None:
 
 
 def _search(
-    question: Question, task: SearchTask, known: Known, limit: Limit, found: Callable[[Counts], bool]
+    notes: Notebook, task: SearchTask, known: Known, limit: Limit, found: Callable[[Counts], bool]
 ) -> Outcome:
-    likes = liking(question, task.visits) if task.led else Liking({}, {})
+    question = notes.question
+    likes = notes.liking(task.visits) if task.led else Liking({}, {})
     looks = int(LOOKS_A_SECOND * task.seconds) if limit.counted else None
     seconds = None if limit.counted else max(0.05, min(task.seconds, limit.left()))
     states = search(question, seconds, looks, task.seed, task.start, likes.guide, task.visits, likes.against)
@@ -214,16 +249,16 @@ _Key = tuple[str, str, int]
 """(dish, version, session day)"""
 
 
-def _others(question: Question, task: PolishTask) -> set[_Key]:
+def _others(notes: Notebook, task: PolishTask) -> set[_Key]:
     """Draw batches that no state has, the sooner the less the relaxation has against the dish."""
     dice = random.Random(task.seed)  # noqa: S311  # chance for a search, not for a secret
-    against = liking(question, task.visits).against if task.others else {}
+    against = notes.liking(task.visits).against if task.others else {}
     spread = (sorted(against.values())[len(against) // 3] if against else 0.0) or 1.0
     drawn = sorted(against, key=lambda dish: (against[dish] + spread * dice.expovariate(1.0), dish))
     keys: set[_Key] = set()
     for dish in drawn[: task.others]:
-        version = dice.choice(question.dish(dish).versions)
-        keys |= {(dish, version.name, session.day) for session in question.sessions}
+        version = dice.choice(notes.question.dish(dish).versions)
+        keys |= {(dish, version.name, session.day) for session in notes.question.sessions}
     return keys
 
 

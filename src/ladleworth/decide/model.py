@@ -109,11 +109,15 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None
         options["time_limit"] = float(seconds)
     if nodes is not None:
         options["mip_max_nodes"] = nodes
+    states = highspy.HighsModelStatus
     highs = _loaded(sheet, whole=True, options=options)
     highs.run()
+    if highs.getModelStatus() == states.kSolveError:
+        # seen with HiGHS 1.16 on a small programme that has no solution: without its presolve it says so
+        highs = _loaded(sheet, whole=True, options={**options, "presolve": "off"})
+        highs.run()
     status, info = highs.getModelStatus(), highs.getInfo()
     name = f"HiGHS {highs.version()}"
-    states = highspy.HighsModelStatus
     if status == states.kInfeasible:
         return Run(None, None, proven=True, seconds=time.monotonic() - began, solver=name)
     if status not in (states.kOptimal, states.kTimeLimit, states.kSolutionLimit, states.kInterrupt):

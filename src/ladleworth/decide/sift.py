@@ -33,7 +33,7 @@ MOST_DOUBTFUL = 10
 """So many dishes are tried as the one to split on."""
 
 SOLVED_DISHES = 12
-"""With no more dishes than this a corner goes to the solver; with more it is split."""
+"""With no more open dishes than this a corner goes to the solver; with more it is split."""
 
 Visit = tuple[str, int]
 """(shop, session day)"""
@@ -106,11 +106,13 @@ class Sifting:
         corner = self.thin(corner, model, relaxed)
         if corner.bound >= self.best + MARGIN_CENTS:
             return []
-        living = {dish for dish, *_ in model.size if dish not in corner.left_out}
+        undecided = {dish for dish, *_ in model.size} - corner.left_out - corner.cooked
         if self.limit.left() <= 0:
             return [corner]
-        if len(living) > SOLVED_DISHES:
-            return self.split(corner)
+        if len(undecided) > SOLVED_DISHES:
+            parts = self.split(corner)
+            if len(parts) > 1:
+                return parts
         known, settled = self.solve(self.model_of(corner, ()), corner.patience)
         if settled:
             return []

@@ -7,7 +7,7 @@ import pickle
 import sys
 
 from ladleworth.decide.answer import Plan
-from ladleworth.decide.labour import now, perform
+from ladleworth.decide.labour import Notebook, now, perform
 from ladleworth.decide.sift import Limit
 
 
@@ -22,6 +22,7 @@ def main() -> None:
         sink.flush()
 
     question = pickle.load(source)  # noqa: S301  # our own process
+    notebook = Notebook(question)
     while True:
         try:
             task, known, seconds = pickle.load(source)  # noqa: S301
@@ -33,7 +34,7 @@ def main() -> None:
             tell(plan)
 
         try:
-            tell(perform(question, task, known, Limit(began + seconds), found))
+            tell(perform(question, task, known, Limit(began + seconds), found, notebook))
         except Exception as error:  # noqa: BLE001  # whatever it is, it is told and this process ends
             tell(f"{type(error).__name__}: {error}")
             sys.exit(1)

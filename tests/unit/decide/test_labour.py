@@ -120,9 +120,6 @@ def test_a_piece_of_work_ends_with_its_clock(make: Callable[[], Task]) -> None:
     assert not outcome.settled
 
 
-@pytest.mark.xfail(
-    strict=True, reason="likings are kept by the identity of a question that may be gone by then"
-)
 def test_what_the_relaxation_likes_is_not_that_of_a_question_decided_before() -> None:
     first = week()
     liking(first, None)

@@ -10,7 +10,8 @@ from tests.unit.decide.weeks import BEANS, PORTION, RICE, pack, rules, slots, st
 
 from ladleworth.decide import Additions, Batch, Question, Status, decide
 from ladleworth.decide.judge import hands_on_min
-from ladleworth.decide.search import Search, State, _move, search
+from ladleworth.decide.moves import State, move
+from ladleworth.decide.search import Search, search
 
 FOREVER = 1e9
 """A clock limit that the number of looks always comes before."""
@@ -107,7 +108,7 @@ def test_a_state_priced_from_the_one_before_costs_what_it_costs_by_itself(seed: 
     bench.weigh(here)
     moved = 0
     while moved < 200:
-        there = _move(bench, here, dice)
+        there = move(bench, here, dice)
         if there is None:
             continue
         alone = State(dict(there.batches), there.visits)
