@@ -34,7 +34,7 @@ VISIT_PATIENCE = 6.0
 POLISH_PATIENCE = 3.0
 """How long the solver may choose among the batches of promising states, in seconds or hundreds of nodes."""
 
-POLISH_EVERY = 2
+POLISH_EVERY = 3
 """Every so many turns the scout polishes what several searches liked."""
 
 OTHER_DISHES = 5
@@ -46,10 +46,10 @@ STATES_POLISHED = 4
 SEARCHED_CORNERS = 4
 """The search is led by so many of the corners of least bound in turn."""
 
-PATIENT_TURNS = 6
+PATIENT_TURNS = 9
 """After so many turns without a better plan corners are worked through."""
 
-EAGER_TURNS = 8
+EAGER_TURNS = 9
 """After so many turns in all, others than the first worker leave the looking about to it."""
 
 VISIT_TURNS = 5
@@ -153,8 +153,8 @@ class Agenda:
         settled.sort(key=lambda corner: corner.bound)
         visits = None
         if settled:
-            visits = settled[self.turns // 2 % min(len(settled), SEARCHED_CORNERS)].made
-        if self.turns % 4 == 3 and batches:
+            visits = settled[self.turns // 3 % min(len(settled), SEARCHED_CORNERS)].made
+        if self.turns % 3 == 2 and batches:
             return SearchTask(seed, seconds, POLISH_PATIENCE, batches, self.made, led=bool(settled))
         return SearchTask(seed, seconds, POLISH_PATIENCE, (), visits, led=bool(settled))
 
