@@ -239,8 +239,9 @@ def _search(
         model = build(with_dishes(question, {batch.dish for batch in states[0]}))
         fix_batches(model, states[0])
         sifting.solve(model, task.patience / 2)
-        if limit.left() > 0:
-            _polish(question, states[:1], task.patience, sifting)
+        for number in (1, len(states)):
+            if limit.left() > 0:
+                _polish(question, states[:number], task.patience, sifting)
     return Outcome(batches=states)
 
 
