@@ -176,7 +176,7 @@ def test_what_a_thinned_corner_says_of_dishes_and_batches_is_true(seed: int) -> 
     for best in bests(seed):
         for corner in settle_visits(question, Corner(), best, COUNTED, 10**6):
             sifting = Sifting(question, best, COUNTED)
-            model = sifting.model_of(corner, ())
+            model = sifting.model_of(corner)
             relaxed = Relaxation(model.sheet)
             if relaxed.solve(best + MARGIN_CENTS) is Ending.ABOVE:
                 assert not any(
@@ -200,7 +200,7 @@ def test_something_is_sifted_out_of_the_small_weeks() -> None:
         best = bests(seed)[min(1, len(bests(seed)) - 1)]
         for corner in settle_visits(question, Corner(), best, COUNTED, 10**6):
             sifting = Sifting(question, best, COUNTED)
-            model = sifting.model_of(corner, ())
+            model = sifting.model_of(corner)
             thinned = sifting.thin(corner, model, Relaxation(model.sheet))
             gone += len(thinned.gone)
             left_out += len(thinned.left_out)

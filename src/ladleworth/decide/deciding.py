@@ -17,6 +17,7 @@ from fractions import Fraction
 
 from ladleworth.decide.answer import Answer, Batch, Plan, Progress, Status
 from ladleworth.decide.judge import judge
+from ladleworth.decide.model import solver
 from ladleworth.decide.question import Question
 from ladleworth.decide.settling import judged
 from ladleworth.decide.work import Agenda
@@ -58,11 +59,11 @@ def decide(
         The seed of every random choice.
     work
         A number of steps instead of the clock: the same question, seed and number give the same plan on every
-        machine with the same solver. A step is what a process does in about three seconds.
+        machine with the same solver. A step is one piece of work: a search and its polishing, or a corner.
     start
         A plan to begin from, such as the one in force; it counts only if the judge lets it stand.
     report
-        Told whenever the plan or the bound is better than before, and now and then in between.
+        Told whenever the plan or the bound is better than before.
     stop
         Asked now and then; once it says yes, the best plan so far is the answer.
 
@@ -164,7 +165,7 @@ class _Deciding:
             costs,
             self.bound if known else None,
             time.monotonic() - self.began,
-            agenda.solver,
+            solver(),
             self.seed,
         )
 

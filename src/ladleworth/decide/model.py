@@ -6,6 +6,7 @@ import math
 import time
 from dataclasses import dataclass
 from enum import Enum
+from importlib.metadata import version
 from typing import Any
 
 from ladleworth.decide.hush import hushed
@@ -72,6 +73,11 @@ def _loaded(sheet: Sheet, *, whole: bool, options: dict[str, bool | float | str]
     return highs
 
 
+def solver() -> str:
+    """Name the solver and its version."""
+    return f"HiGHS {version('highspy')}"
+
+
 def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None) -> Run:
     """Hand a sheet to HiGHS.
 
@@ -117,7 +123,7 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None
         highs = _loaded(sheet, whole=True, options={**options, "presolve": "off"})
         highs.run()
     status, info = highs.getModelStatus(), highs.getInfo()
-    name = f"HiGHS {highs.version()}"
+    name = solver()
     if status == states.kInfeasible:
         return Run(None, None, proven=True, seconds=time.monotonic() - began, solver=name)
     if status not in (states.kOptimal, states.kTimeLimit, states.kSolutionLimit, states.kInterrupt):

@@ -97,7 +97,7 @@ class Sifting:
     def sift(self, corner: Corner) -> list[Corner]:
         """Work on a corner whose visits are settled; return what is left of it, nothing if it is settled."""
         self.scores = dict(corner.scores)
-        model = self.model_of(corner, ())
+        model = self.model_of(corner)
         relaxed = Relaxation(model.sheet)
         if relaxed.solve(self.best + MARGIN_CENTS) is Ending.ABOVE:
             return []
@@ -113,15 +113,14 @@ class Sifting:
             parts = self.split(corner)
             if len(parts) > 1:
                 return parts
-        known, settled = self.solve(self.model_of(corner, ()), corner.patience)
+        known, settled = self.solve(self.model_of(corner), corner.patience)
         if settled:
             return []
         return self.split(replace(corner, bound=max(corner.bound, min(known, self.best))))
 
-    def model_of(self, corner: Corner, without: Iterable[str]) -> WeekModel:
-        """Write a corner down, perhaps without some more dishes."""
-        absent = corner.left_out | set(without)
-        names = {dish.name for dish in self.question.dishes} - absent
+    def model_of(self, corner: Corner) -> WeekModel:
+        """Write a corner down."""
+        names = {dish.name for dish in self.question.dishes} - corner.left_out
         model = build(with_dishes(self.question, names), visits_of(self.question, corner))
         sheet = model.sheet
         for visit in corner.made:
@@ -129,7 +128,7 @@ class Sifting:
         for key, column in model.size.items():
             if key in corner.gone:
                 sheet.upper[column] = 0.0
-        for dish in absent & set(model.ever):
+        for dish in corner.left_out & set(model.ever):
             sheet.upper[model.ever[dish]] = 0.0
         for dish in corner.cooked:
             if dish in model.ever:
@@ -304,10 +303,12 @@ def settle_visits(question: Question, corner: Corner, best: float, limit: Limit,
             continue
         doubtful = [v for v in visits if v not in here.made and v not in here.unmade]
         here = replace(here, bound=max(here.bound, relaxed.value))
-        if ending is Ending.UNKNOWN or not doubtful:
+        if not doubtful:
             settled.append(here)
             continue
-        at = {v: relaxed.values[model.trip[v]] for v in doubtful}
+        # where the relaxation says nothing every visit is as doubtful as any other
+        known = ending is Ending.SOLVED
+        at = {v: relaxed.values[model.trip[v]] if known else 0.5 for v in doubtful}
         visit = min(doubtful, key=lambda v: (abs(at[v] - 0.5), v))
         for made in (True, False):
             child = (

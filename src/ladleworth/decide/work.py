@@ -70,7 +70,6 @@ class Agenda:
     corners: list[Corner] = field(default_factory=lambda: [Corner()])
     running: dict[int, Task] = field(default_factory=dict)
     settled: bool = False
-    solver: str = "HiGHS"
     turns: int = 0
     """Turns of the scout"""
     idle_turns: int = 0
@@ -153,7 +152,7 @@ class Agenda:
         settled.sort(key=lambda corner: corner.bound)
         visits = None
         if settled:
-            visits = settled[self.turns // 3 % min(len(settled), SEARCHED_CORNERS)].made
+            visits = settled[self.turns // POLISH_EVERY % min(len(settled), SEARCHED_CORNERS)].made
         if self.turns % 3 == 2 and batches:
             return SearchTask(seed, seconds, POLISH_PATIENCE, batches, self.made, led=bool(settled))
         return SearchTask(seed, seconds, POLISH_PATIENCE, (), visits, led=bool(settled))
