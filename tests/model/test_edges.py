@@ -19,6 +19,7 @@ from ladleworth.decide import (
     StockLot,
     clash,
     decide,
+    existing,
     reasons,
     runner_up,
 )
@@ -43,7 +44,7 @@ def test_no_way_out_is_sought_for_longer_than_there_is_time(monkeypatch: pytest.
         time.sleep(min(seconds, 0.2))
         return Answer(Status.OUT_OF_TIME, None, None, None, seconds, "none")
 
-    monkeypatch.setattr(reasons, "decide", slow)
+    monkeypatch.setattr(existing, "decide", slow)
     many = week(days=40, slots=slots(*range(1, 41)), rules=rules(most_times=1, meal_out_cents=None))
     began = time.monotonic()
     found = clash(many, 2.0)

@@ -249,6 +249,7 @@ def test_a_clash_asks_for_no_more_than_a_first_plan(monkeypatch: pytest.MonkeyPa
         seconds: float,
         seed: int,
         *,
+        work: int | None,
         report: Callable[[Progress], None],
         stop: Callable[[], bool],
     ) -> Answer:
@@ -257,7 +258,7 @@ def test_a_clash_asks_for_no_more_than_a_first_plan(monkeypatch: pytest.MonkeyPa
         stopped.append((before, stop()) == (False, answer.plan is not None))
         return answer
 
-    monkeypatch.setattr("ladleworth.decide.reasons.decide", looked_at)
+    monkeypatch.setattr("ladleworth.decide.existing.decide", looked_at)
     assert set(clash(question).rules) == {Rule.BUDGET, Rule.NO_MEAL_OUT}
     assert stopped
     assert all(stopped)

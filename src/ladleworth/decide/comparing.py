@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from ladleworth.decide.answer import Answer, Plan, Progress, Status
 from ladleworth.decide.deciding import PROOF_CENTS, decide
+from ladleworth.decide.existing import has_plan
 from ladleworth.decide.judge import judge
 from ladleworth.decide.mending import mended
 from ladleworth.decide.question import Question
@@ -36,29 +37,19 @@ class Asking:
             question,
             self.seconds / parts,
             self.seed,
-            work=self.work if self.work is None else max(1, self.work // parts),
+            work=self._work(parts),
             start=start,
             report=self.report,
             stop=self.stop,
         )
 
     def finds_plan(self, question: Question, parts: int = 1) -> bool:
-        """Say whether a plan is found with one of so many parts of the time; the first one found is enough.
+        """Say whether a plan is found with one of so many parts of the time."""
+        work = self._work(parts)
+        return has_plan(question, self.seconds / parts, self.seed, work=work, stop=self.stop) is True
 
-        That everybody eats out is tried first.
-        """
-        if mended(question, Plan((), (), (), ())) is not None:
-            return True
-        found: list[float] = []
-
-        def heard(progress: Progress) -> None:
-            found.extend(() if progress.value is None else (progress.value,))
-
-        def is_enough() -> bool:
-            return bool(found) or (self.stop is not None and self.stop())
-
-        looking = replace(self, report=heard, stop=is_enough)
-        return looking.decide(question, None, parts).plan is not None
+    def _work(self, parts: int) -> int | None:
+        return None if self.work is None else max(1, self.work // parts)
 
 
 @dataclass(frozen=True, slots=True)

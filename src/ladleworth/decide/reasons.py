@@ -15,9 +15,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ladleworth.decide.answer import Answer, Plan, Progress, Status
+from ladleworth.decide.answer import Answer, Plan, Status
 from ladleworth.decide.bending import WITHOUT_AMOUNT, Rule, in_force, places, without
 from ladleworth.decide.deciding import PROOF_CENTS, decide
+from ladleworth.decide.existing import has_plan
 from ladleworth.decide.judge import judge
 from ladleworth.decide.judge_food import tills
 from ladleworth.decide.judge_kitchen import frozen_on, station_min
@@ -256,8 +257,8 @@ def clash(question: Question, seconds: float = 20.0, seed: int = 0) -> Clash:
     def has_no_plan(dropped: Iterable[Rule], wishes: Iterable[Wish], parts: int = 4) -> bool | None:
         left = max(0.5, (filtered - time.monotonic()) / parts)
         asked = replace(without(question, dropped), wishes=tuple(wishes))
-        has_plan = _has_plan(asked, left, seed)
-        return None if has_plan is None else not has_plan
+        there_is = has_plan(asked, left, seed)
+        return None if there_is is None else not there_is
 
     everything = in_force(question)
     if has_no_plan(everything, ()):
@@ -304,22 +305,6 @@ def _few_rules(rules: Sequence[Rule]) -> Iterator[frozenset[Rule]]:
     yield from (always | {rule} for rule in rules if rule not in always)
 
 
-def _has_plan(question: Question, seconds: float, seed: int = 0) -> bool | None:
-    """Say whether a question has a plan; the first one found is enough. None: neither found nor ruled out in time.
-
-    That everybody eats out is tried first.
-    """
-    if mended(question, Plan((), (), (), ())) is not None:
-        return True
-    found: list[float] = []
-
-    def heard(progress: Progress) -> None:
-        found.extend(() if progress.value is None else (progress.value,))
-
-    status = decide(question, seconds, seed, report=heard, stop=lambda: bool(found)).status
-    return None if status is Status.OUT_OF_TIME else status is not Status.INFEASIBLE
-
-
 def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
     if rule in (Rule.IN_A_ROW, Rule.MOST_TIMES):
         return _looser(question, rule, seconds)
@@ -333,7 +318,7 @@ def _way_out(question: Question, rule: Rule, seconds: float) -> WayOut | None:
 def _looser(question: Question, rule: Rule, seconds: float) -> WayOut | None:
     """Raise a count by one until a plan exists; None if no count would do, or none was found in time."""
     until = time.monotonic() + seconds
-    if _has_plan(without(question, [rule]), max(0.5, seconds / 4)) is False:
+    if has_plan(without(question, [rule]), max(0.5, seconds / 4)) is False:
         return None
     now = question.rules.in_a_row if rule is Rule.IN_A_ROW else question.rules.most_times
     assert now is not None
@@ -344,10 +329,10 @@ def _looser(question: Question, rule: Rule, seconds: float) -> WayOut | None:
         if left <= 0:
             break
         changed = replace(question, rules=_with_count(question.rules, rule, value))
-        has_plan = _has_plan(changed, max(0.5, left / 4))
-        if has_plan:
+        there_is = has_plan(changed, max(0.5, left / 4))
+        if there_is:
             return WayOut(rule, Fraction(value - now), proven)
-        proven = proven and has_plan is False
+        proven = proven and there_is is False
     return None
 
 
