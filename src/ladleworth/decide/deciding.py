@@ -75,7 +75,7 @@ def decide(
     Raises
     ------
     JudgeRefused
-        If no plan was found but one that breaks a rule: a defect of the programme, never shown as a plan.
+        If what was found breaks a rule or cannot be made a plan: a defect of the programme, never shown as a plan.
     SolverFailed
         If the solver fails before there is any plan.
     """
@@ -100,6 +100,9 @@ class _Deciding:
     total: Fraction | None = None
     bound: float = -math.inf
     refused: list[str] = field(default_factory=list)
+    """Breaches of plans that the judge did not let stand"""
+    unsettled: list[str] = field(default_factory=list)
+    """Why solutions of the programme could not be made plans"""
     faults: list[str] = field(default_factory=list)
     infeasible: bool = False
 
@@ -148,8 +151,8 @@ class _Deciding:
             self.with_crew(agenda)
         costs = None if self.plan is None else judged(self.question, self.plan)
         if costs is None and not self.infeasible:
-            if self.refused:
-                raise JudgeRefused(self.refused)
+            if self.refused or self.unsettled:
+                raise JudgeRefused([*self.refused, *self.unsettled])
             if self.faults:
                 raise SolverFailed(self.faults[0])
         if self.infeasible:
@@ -204,8 +207,11 @@ class _Deciding:
             limit = Limit(math.inf if counted else self.began + self.seconds, counted)
             outcome = perform(self.question, task, agenda.known(self.total), limit, self.take, notebook)
             agenda.end(0, outcome)
+            self.unsettled += outcome.unsettled
             self.hear(agenda)
             steps += 1
+            if agenda.small and outcome.unsettled:
+                break  # the same again would come to the same
 
     def with_crew(self, agenda: Agenda) -> None:
         """Hand out the work to processes, one for each core."""
@@ -235,6 +241,7 @@ class _Deciding:
                 busy.discard(note.worker)
                 if note.outcome is not None:
                     agenda.end(note.worker, note.outcome)
+                    self.unsettled += note.outcome.unsettled
                     self.hear(agenda)
                 else:
                     gone.add(note.worker)

@@ -102,6 +102,8 @@ class Outcome:
     settled: bool = False
     batches: tuple[tuple[Batch, ...], ...] = ()
     """Batches of promising states"""
+    unsettled: tuple[str, ...] = ()
+    """Why solutions of the programme could not be made plans; what they were found in is not settled then"""
 
 
 def perform(
@@ -147,14 +149,24 @@ def perform(
 
 
 def _perform(notes: Notebook, task: Task, known: Known, limit: Limit, tell: Tell) -> Outcome:
-    question = notes.question
+    unsettled: list[str] = []
 
     def found(counts: Counts) -> bool:
-        plan = _settled(question, counts)
-        if plan is not None:
-            tell(plan)
-        return plan is not None
+        try:
+            plan = settle(notes.question, counts)
+        except JudgeRefused as refused:
+            unsettled.append(str(refused))
+            return False
+        tell(plan)
+        return True
 
+    return replace(_work_on(notes, task, known, limit, found), unsettled=tuple(unsettled))
+
+
+def _work_on(
+    notes: Notebook, task: Task, known: Known, limit: Limit, found: Callable[[Counts], bool]
+) -> Outcome:
+    question = notes.question
     match task:
         case SearchTask():
             return _search(notes, task, known, limit, found)
@@ -216,14 +228,6 @@ def liking(question: Question, visits: frozenset[Visit] | None) -> Liking:
             helpings[dish, version].append(priced[c])
         guide = {key: sum(some) / len(some) for key, some in helpings.items()}
     return Liking(against, guide)
-
-
-def _settled(question: Question, counts: Counts) -> Plan | None:
-    """Settle counts into a plan; None where the solver's tolerance left them short of one."""
-    try:
-        return settle(question, counts)
-    except JudgeRefused:
-        return None
 
 
 def _search(

@@ -69,14 +69,12 @@ class Limit:
         """Seconds left on the clock."""
         return math.inf if self.counted else self.until - time.monotonic()
 
-    def solve(
-        self, model: WeekModel, patience: float, seed: int
-    ) -> tuple[tuple[float, ...] | None, float | None, bool]:
+    def solve(self, model: WeekModel, patience: float) -> tuple[tuple[float, ...] | None, float | None, bool]:
         """Give a programme to the solver for so long; return its values, bound and whether it is settled."""
         if self.counted:
-            ended = run(model.sheet, math.inf, seed=seed, nodes=int(100 * patience))
+            ended = run(model.sheet, math.inf, nodes=int(100 * patience))
         else:
-            ended = run(model.sheet, max(0.05, min(patience, self.left())), seed=seed)
+            ended = run(model.sheet, max(0.05, min(patience, self.left())))
         return ended.values, ended.bound, ended.proven
 
 
@@ -87,7 +85,6 @@ class Sifting:
     question: Question
     best: float
     limit: Limit
-    seed: int = 0
     tell: Callable[[Counts], bool] = lambda counts: True  # noqa: ARG005
     """Told of every better solution; says whether it could be made a plan."""
     scores: dict[str, float] = field(default_factory=dict)
@@ -141,7 +138,7 @@ class Sifting:
         """Look for something better than the best plan; return the bound and whether nothing is left to find."""
         if math.isfinite(self.best):
             beat(model, self.best - BETTER_CENTS)
-        values, bound, settled = self.limit.solve(model, patience, self.seed)
+        values, bound, settled = self.limit.solve(model, patience)
         if values is not None:
             value = sum(c * v for c, v in zip(model.sheet.cost, values, strict=True)) + model.sheet.constant
             if not self.tell(read(model, values)):

@@ -27,7 +27,7 @@ from ladleworth.decide import (
 )
 from ladleworth.decide.answer import Progress
 from ladleworth.decide.model import Run, run
-from ladleworth.errors import SolverFailed
+from ladleworth.errors import JudgeRefused, SolverFailed
 
 QUESTION = week()
 
@@ -263,3 +263,19 @@ def test_a_piece_in_which_the_solver_fails_comes_to_nothing_and_the_others_go_on
     assert answer.costs is not None
     assert answer.status is Status.PROVEN
     assert answer.costs.total == BEST
+
+
+def test_a_solution_that_cannot_be_made_a_plan_is_told_and_not_asked_for_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    asked = 0
+
+    def unsettled(*_: object) -> Plan:
+        nonlocal asked
+        asked += 1
+        raise JudgeRefused(["nobody can draw a milligram that is not there"])
+
+    monkeypatch.setattr("ladleworth.decide.labour.settle", unsettled)
+    with pytest.raises(JudgeRefused, match="a milligram that is not there"):
+        decide(in_turn(), seconds=20)
+    assert asked == 1
