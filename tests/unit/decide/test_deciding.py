@@ -277,5 +277,7 @@ def test_a_solution_that_cannot_be_made_a_plan_is_told_and_not_asked_for_again(
 
     monkeypatch.setattr("ladleworth.decide.labour.settle", unsettled)
     with pytest.raises(JudgeRefused, match="a milligram that is not there"):
-        decide(in_turn(), seconds=20)
+        decide(QUESTION, seconds=20)
     assert asked == 1
+    with pytest.raises(JudgeRefused, match="a milligram that is not there"):
+        decide(in_turn(), work=1)
