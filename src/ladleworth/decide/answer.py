@@ -154,3 +154,10 @@ class Progress:
         if self.value is None or self.bound is None:
             return None
         return max(0.0, self.value - self.bound)
+
+
+@dataclass(frozen=True, slots=True)
+class LowerBound:
+    """No plan of the whole question costs less than these cents."""
+
+    cents: float

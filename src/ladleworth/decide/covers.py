@@ -77,15 +77,15 @@ def packages_cover_each_batch(model: WeekModel) -> None:
             continue
         largest = max(offer.quantity for offer, *_ in missing.bought)
         packages = [(column, -math.ceil(amount / largest)) for column, amount in missing.amounts]
-        sheet.row([*((c, 1.0) for _, _, c, _ in missing.bought), *packages], low=0)
+        sheet.row([*((c, 1.0) for _, _, c, _ in missing.bought), *packages], low=0, tightens=True)
         shop = {offer.name: offer.shop for offer, *_ in missing.bought}
         trips = {model.trip[shop[offer.name], day] for offer, day, _, _ in missing.bought}
-        sheet.row(
-            [*((c, 1.0) for c in sorted(trips)), *((column, -1.0) for column, _ in missing.amounts)], low=0
-        )
+        asked = [(column, -1.0) for column, _ in missing.amounts]
+        sheet.row([*((c, 1.0) for c in sorted(trips)), *asked], low=0, tightens=True)
         paid = _paid(model, missing.food, missing.bought, (missing.session,))
         prices = _prices(model, missing.bought)
-        sheet.row([*paid, *((c, -prices(amount) * _SHY) for c, amount in missing.amounts)], low=0)
+        least = [(column, -prices(amount) * _SHY) for column, amount in missing.amounts]
+        sheet.row([*paid, *least], low=0, tightens=True)
 
 
 def _prices(
@@ -210,7 +210,7 @@ def packages_cover_both_sessions(model: WeekModel) -> None:
             }
             spared = _spared(value, sizes, times)
             batches = [(column, -value[amount] * _SHY) for column, amount in amounts]
-            sheet.row([*terms, (again, spared), *batches], low=0)
+            sheet.row([*terms, (again, spared), *batches], low=0, tightens=True)
 
 
 def _sums(sizes: Sequence[int], times: int) -> set[int]:

@@ -11,17 +11,17 @@ import threading
 from dataclasses import dataclass
 from typing import BinaryIO
 
-from ladleworth.decide.answer import Plan
+from ladleworth.decide.answer import LowerBound, Plan
 from ladleworth.decide.labour import Known, Outcome, Task
 from ladleworth.decide.question import Question
 
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """What a process says: a plan that it found, an outcome, or (neither) that it is gone, and why."""
+    """What a process says: a plan or a bound that it found, an outcome, or (neither) that it is gone, and why."""
 
     worker: int
-    plan: Plan | None = None
+    found: Plan | LowerBound | None = None
     outcome: Outcome | None = None
     fault: str = ""
 
@@ -52,8 +52,8 @@ class Crew:
         try:
             while True:
                 said = pickle.load(pipe)  # noqa: S301  # our own process
-                if isinstance(said, Plan):
-                    self._notes.put(Note(worker, plan=said))
+                if isinstance(said, Plan | LowerBound):
+                    self._notes.put(Note(worker, found=said))
                 elif isinstance(said, Outcome):
                     self._notes.put(Note(worker, outcome=said))
                 else:

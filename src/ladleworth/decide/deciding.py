@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from ladleworth.decide.answer import Answer, Batch, Plan, Progress, Status
+from ladleworth.decide.answer import Answer, Batch, LowerBound, Plan, Progress, Status
 from ladleworth.decide.judge import judge
 from ladleworth.decide.model import solver
 from ladleworth.decide.question import Question
@@ -129,6 +129,13 @@ class _Deciding:
             self.plan, self.total = plan, verdict.costs.total
             self.tell()
 
+    def note(self, found: Plan | LowerBound) -> None:
+        """Take what a piece of work tells on the way."""
+        if isinstance(found, Plan):
+            self.take(found)
+        elif not self.refused:
+            self.learn(found.cents)
+
     def learn(self, bound: float) -> None:
         """Take a bound, if it is better than the one in hand."""
         if bound > self.bound:
@@ -205,7 +212,7 @@ class _Deciding:
             if task is None:
                 break
             limit = Limit(math.inf if counted else self.began + self.seconds, counted)
-            outcome = perform(self.question, task, agenda.known(self.total), limit, self.take, notebook)
+            outcome = perform(self.question, task, agenda.known(self.total), limit, self.note, notebook)
             agenda.end(0, outcome)
             self.unsettled += outcome.unsettled
             self.hear(agenda)
@@ -235,8 +242,8 @@ class _Deciding:
                 note = crew.hear(min(LISTEN_SECONDS, self.left()))
                 if note is None:
                     continue
-                if note.plan is not None:
-                    self.take(note.plan)
+                if note.found is not None:
+                    self.note(note.found)
                     continue
                 busy.discard(note.worker)
                 if note.outcome is not None:

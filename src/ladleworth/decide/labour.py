@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field, replace
 
-from ladleworth.decide.answer import Batch, Plan
+from ladleworth.decide.answer import Batch, LowerBound, Plan
 from ladleworth.decide.model import Relaxation
 from ladleworth.decide.programme import Counts, build, fix_batches
 from ladleworth.decide.question import Question
@@ -21,8 +21,8 @@ from ladleworth.errors import JudgeRefused, SolverFailed
 LOOKS_A_SECOND = 3000
 """So many looks of the local search stand for a second where work is counted, not timed."""
 
-Tell = Callable[[Plan], None]
-"""Told of every plan found, judged or not."""
+Tell = Callable[[Plan | LowerBound], None]
+"""Told of every plan found, judged or not, and of every bound that is learnt before a piece of work ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +123,7 @@ def perform(
     limit
         How long it may take.
     tell
-        Told of every plan found on the way.
+        Told of every plan found on the way, and of bounds.
     notebook
         What earlier pieces of work found out about this question; None: nothing.
 
@@ -160,11 +160,20 @@ def _perform(notes: Notebook, task: Task, known: Known, limit: Limit, tell: Tell
         tell(plan)
         return True
 
-    return replace(_work_on(notes, task, known, limit, found), unsettled=tuple(unsettled))
+    def learnt(cents: float) -> None:
+        if math.isfinite(cents):
+            tell(LowerBound(cents))
+
+    return replace(_work_on(notes, task, known, limit, found, learnt), unsettled=tuple(unsettled))
 
 
 def _work_on(
-    notes: Notebook, task: Task, known: Known, limit: Limit, found: Callable[[Counts], bool]
+    notes: Notebook,
+    task: Task,
+    known: Known,
+    limit: Limit,
+    found: Callable[[Counts], bool],
+    learnt: Callable[[float], None],
 ) -> Outcome:
     question = notes.question
     match task:
@@ -172,7 +181,16 @@ def _work_on(
             return _search(notes, task, known, limit, found)
         case VisitsTask(corner, steps, patience):
             until = limit if limit.counted else Limit(min(limit.until, now() + patience))
-            return Outcome(tuple(settle_visits(question, corner, known.best, until, steps)))
+            whole = corner == Corner()
+            left = settle_visits(
+                question,
+                corner,
+                known.best,
+                until,
+                steps,
+                learnt if whole else lambda cents: None,  # noqa: ARG005
+            )
+            return Outcome(tuple(left))
         case SiftTask(corner):
             sifting = Sifting(question, known.best, limit, tell=found)
             return Outcome(tuple(sifting.sift(corner)))
@@ -222,7 +240,7 @@ def liking(question: Question, visits: frozenset[Visit] | None) -> Liking:
         priced: dict[int, float] = defaultdict(float)
         for row in model.nutrient_rows:
             for column, amount in model.sheet.rows[row][2]:
-                priced[column] -= relaxed.prices[row] * amount
+                priced[column] -= relaxed.prices.get(row, 0.0) * amount
         helpings: dict[tuple[str, str], list[float]] = defaultdict(list)
         for (dish, version, _, _), c in model.served.items():
             helpings[dish, version].append(priced[c])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import time
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from importlib.metadata import version
@@ -36,8 +37,14 @@ TOLERANCE = 1e-7
 programme as infeasible and to call another one proven."""
 
 
-def _loaded(sheet: Sheet, *, whole: bool, options: dict[str, bool | float | str]) -> Any:
-    """Load a sheet into HiGHS.
+BROKEN = 1e-4
+"""A tightening row is taken into a relaxation once it is broken by this share of its largest coefficient."""
+
+
+def _loaded(
+    sheet: Sheet, *, whole: bool, options: dict[str, bool | float | str], rows: Sequence[int] | None = None
+) -> Any:
+    """Load a sheet into HiGHS, with all its rows or those of some numbers.
 
     Raises
     ------
@@ -47,20 +54,19 @@ def _loaded(sheet: Sheet, *, whole: bool, options: dict[str, bool | float | str]
     import highspy
     import numpy as np
 
+    taken = sheet.rows if rows is None else [sheet.rows[number] for number in rows]
     lp = highspy.HighsLp()
     lp.num_col_ = len(sheet.cost)
-    lp.num_row_ = len(sheet.rows)
+    lp.num_row_ = len(taken)
     lp.col_cost_ = np.array(sheet.cost, dtype=np.double)
     lp.col_lower_ = np.array(sheet.lower, dtype=np.double)
     lp.col_upper_ = np.array(sheet.upper, dtype=np.double)
-    lp.row_lower_ = np.array([low for low, _, _ in sheet.rows], dtype=np.double)
-    lp.row_upper_ = np.array([high for _, high, _ in sheet.rows], dtype=np.double)
+    lp.row_lower_ = np.array([low for low, _, _ in taken], dtype=np.double)
+    lp.row_upper_ = np.array([high for _, high, _ in taken], dtype=np.double)
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    lp.a_matrix_.start_ = np.array(
-        [0, *np.cumsum([len(terms) for _, _, terms in sheet.rows])], dtype=np.int32
-    )
-    lp.a_matrix_.index_ = np.array([c for _, _, terms in sheet.rows for c, _ in terms], dtype=np.int32)
-    lp.a_matrix_.value_ = np.array([a for _, _, terms in sheet.rows for _, a in terms], dtype=np.double)
+    lp.a_matrix_.start_ = np.array([0, *np.cumsum([len(terms) for _, _, terms in taken])], dtype=np.int32)
+    lp.a_matrix_.index_ = np.array([c for _, _, terms in taken for c, _ in terms], dtype=np.int32)
+    lp.a_matrix_.value_ = np.array([a for _, _, terms in taken for _, a in terms], dtype=np.double)
     if whole:
         kinds = (highspy.HighsVarType.kContinuous, highspy.HighsVarType.kInteger)
         lp.integrality_ = [kinds[one] for one in sheet.whole]
@@ -148,23 +154,45 @@ class Ending(Enum):
 
 
 class Relaxation:
-    """A sheet without whole numbers, kept warm: bounds change and it is solved again from where it stood."""
+    """A sheet without whole numbers, kept warm: bounds change and it is solved again from where it stood.
+
+    Of the rows that only tighten those are taken in that a solution did not keep: few of them ever matter.
+    """
 
     def __init__(self, sheet: Sheet) -> None:
         self._sheet = sheet
+        self._taken = [number for number in range(len(sheet.rows)) if number not in sheet.tightening]
+        self._others = _Others(sheet)
         # the first solution comes from the interior, three to four times as quick; later ones start from a basis
-        self._highs = _loaded(sheet, whole=False, options={"solver": "ipm"})
+        self._highs = _loaded(sheet, whole=False, options={"solver": "ipm"}, rows=self._taken)
         self.value = -math.inf
         self.values: list[float] = []
         self.reduced: list[float] = []
-        self.prices: list[float] = []
-        """What a unit of each row is worth"""
+        self.prices: dict[int, float] = {}
+        """What a unit of a row is worth, by its number; rows not taken in are worth nothing"""
 
-    def solve(self, above: float = math.inf) -> Ending:
+    def solve(
+        self,
+        above: float = math.inf,
+        *,
+        goes_on: Callable[[float], bool] = lambda value: True,  # noqa: ARG005
+    ) -> Ending:
         """Solve for `value`, `values` and `reduced` costs; stop once it is worth `above` at the least.
 
-        An ending that says nothing leaves the value at minus infinity: nothing may be concluded from it.
+        An ending that says nothing leaves the value at minus infinity: nothing may be concluded from it. `goes_on`
+        is told the value each time before rows are taken in; where it says no, the solution may break some of
+        them, and its value is a bound all the same.
         """
+        ending = self._solve_once(above)
+        while (
+            ending is Ending.SOLVED
+            and goes_on(self.value)
+            and self._take_in(self._others.broken(self.values))
+        ):
+            ending = self._solve_once(above)
+        return ending
+
+    def _solve_once(self, above: float) -> Ending:
         import highspy
 
         self._highs.setOptionValue(
@@ -183,14 +211,35 @@ class Relaxation:
         self.value = self._highs.getInfo().objective_function_value + self._sheet.constant
         solution = self._highs.getSolution()
         self.values, self.reduced = list(solution.col_value), list(solution.col_dual)
-        self.prices = list(solution.row_dual)
+        self.prices = dict(zip(self._taken, solution.row_dual, strict=True))
         return Ending.ABOVE if self.value >= above else Ending.SOLVED
+
+    def _take_in(self, numbers: Sequence[int]) -> bool:
+        """Add rows; say whether there were any."""
+        import numpy as np
+
+        rows = [self._sheet.rows[number] for number in numbers]
+        if rows:
+            starts = np.cumsum([0, *(len(terms) for _, _, terms in rows)])
+            self._highs.addRows(
+                len(rows),
+                np.array([low for low, _, _ in rows], dtype=np.double),
+                np.array([high for _, high, _ in rows], dtype=np.double),
+                int(starts[-1]),
+                starts[:-1].astype(np.int32),
+                np.array([c for _, _, terms in rows for c, _ in terms], dtype=np.int32),
+                np.array([a for _, _, terms in rows for _, a in terms], dtype=np.double),
+            )
+            self._taken += numbers
+        return bool(rows)
 
     def value_with(self, column: int, lower: float, upper: float, above: float = math.inf) -> float:
         """What it would be worth with other bounds on a column; minus infinity if that is not found out.
 
         The relaxation stays as it was, at the basis of its last full solution.
         """
+        import highspy
+
         basis = self._highs.getBasis()
         kept = (self.value, self.values, self.reduced, self.prices)
         self._highs.changeColBounds(column, lower, upper)
@@ -198,6 +247,8 @@ class Relaxation:
         value = max(self.value, above) if ending is Ending.ABOVE else self.value
         self.value, self.values, self.reduced, self.prices = kept
         self._highs.changeColBounds(column, self._sheet.lower[column], self._sheet.upper[column])
+        new = len(self._taken) - len(basis.row_status)
+        basis.row_status = [*basis.row_status, *[highspy.HighsBasisStatus.kBasic] * new]
         self._highs.setBasis(basis)
         return value
 
@@ -205,3 +256,32 @@ class Relaxation:
         """Change the bounds of a column for good, here and in the sheet."""
         self._sheet.lower[column], self._sheet.upper[column] = lower, upper
         self._highs.changeColBounds(column, lower, upper)
+
+
+class _Others:
+    """The tightening rows of a sheet that a relaxation has not taken in yet."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        import numpy as np
+
+        self._numbers = np.array(sorted(sheet.tightening), dtype=np.int64)
+        rows = [sheet.rows[number] for number in self._numbers]
+        self._low = np.array([low for low, _, _ in rows], dtype=np.double)
+        self._high = np.array([high for _, high, _ in rows], dtype=np.double)
+        self._starts = np.cumsum([0, *(len(terms) for _, _, terms in rows)])[:-1]
+        self._columns = np.array([c for _, _, terms in rows for c, _ in terms], dtype=np.int64)
+        self._amounts = np.array([a for _, _, terms in rows for _, a in terms], dtype=np.double)
+        self._sizes = np.maximum.reduceat(abs(self._amounts), self._starts) if rows else self._low
+        self._waiting = np.ones(len(rows), dtype=bool)
+
+    def broken(self, values: Sequence[float]) -> list[int]:
+        """Take out the rows that these values break by more than a little, and return their numbers."""
+        import numpy as np
+
+        if not self._waiting.any():
+            return []
+        sums = np.add.reduceat(np.array(values)[self._columns] * self._amounts, self._starts)
+        beyond = np.maximum(self._low - sums, sums - self._high) / self._sizes
+        found = np.flatnonzero(self._waiting & (beyond > BROKEN))
+        self._waiting[found] = False
+        return [int(number) for number in self._numbers[found]]

@@ -26,6 +26,8 @@ class Sheet:
     whole: list[bool] = field(default_factory=list)
     names: list[str] = field(default_factory=list)
     rows: list[tuple[float, float, tuple[tuple[int, float], ...]]] = field(default_factory=list)
+    tightening: set[int] = field(default_factory=set)
+    """Numbers of the rows that every whole solution keeps without being told, and that only tighten"""
     constant: float = 0.0
 
     def column(
@@ -39,13 +41,15 @@ class Sheet:
         self.names.append(name)
         return len(self.cost) - 1
 
-    def row(self, terms: Terms, low: float = -FREE, high: float = FREE) -> None:
+    def row(self, terms: Terms, low: float = -FREE, high: float = FREE, *, tightens: bool = False) -> None:
         """Add a row: low <= sum of coefficient times column <= high. Repeated columns are added up."""
         merged: dict[int, float] = {}
         for column, coefficient in terms:
             merged[column] = merged.get(column, 0.0) + coefficient
         entries = tuple((c, a) for c, a in merged.items() if a)
         if entries:
+            if tightens:
+                self.tightening.add(len(self.rows))
             self.rows.append((low, high, entries))
         elif low > 0 or high < 0:
             # no column can help: keep the contradiction, so that the solver reports it

@@ -35,6 +35,10 @@ MOST_DOUBTFUL = 10
 SOLVED_DISHES = 12
 """With no more open dishes than this a corner goes to the solver; with more it is split."""
 
+LAST_PART = 0.2
+"""A relaxation that is written down and solved for the first time is left as it is where less time than this part
+of that is left: rows that only tighten are then missing, and it is a bound all the same."""
+
 Visit = tuple[str, int]
 """(shop, session day)"""
 
@@ -266,7 +270,14 @@ def all_visits(question: Question) -> list[Visit]:
     return [(shop.name, session.day) for shop in question.shops for session in question.sessions]
 
 
-def settle_visits(question: Question, corner: Corner, best: float, limit: Limit, steps: int) -> list[Corner]:
+def settle_visits(
+    question: Question,
+    corner: Corner,
+    best: float,
+    limit: Limit,
+    steps: int,
+    learnt: Callable[[float], None] = lambda cents: None,  # noqa: ARG005
+) -> list[Corner]:
     """Split a corner by its visits, the most doubtful first, for so many steps or until all are settled.
 
     Parameters
@@ -275,16 +286,27 @@ def settle_visits(question: Question, corner: Corner, best: float, limit: Limit,
         The question, the corner, and what the best plan known costs.
     limit, steps
         The clock, and the most relaxations that are solved.
+    learnt
+        Told on the way what no plan of this corner costs less than.
 
     Returns
     -------
     list of Corner
         What is left, each with its bound.
     """
+    began = limit.left()
     model = build(question, visits_of(question, corner))
     relaxed = Relaxation(model.sheet)
     visits = all_visits(question)
-    open_corners, settled = [corner], []
+
+    def goes_on(value: float) -> bool:
+        """Whether there is time for taking rows in, which takes no longer than a part of what went before."""
+        if len(open_corners) + len(settled) == 0:
+            learnt(max(corner.bound, min(value, best)))
+        return limit.counted or limit.left() > LAST_PART * (began - limit.left())
+
+    open_corners: list[Corner] = [corner]
+    settled: list[Corner] = []
     above = best + MARGIN_CENTS
     first = True
     while open_corners and steps and (first or limit.left() > 0):
@@ -295,11 +317,12 @@ def settle_visits(question: Question, corner: Corner, best: float, limit: Limit,
         for visit in visits:
             sides = (float(visit in here.made), float(visit not in here.unmade))
             relaxed.bind(model.trip[visit], *sides)
-        ending = relaxed.solve(above)
+        ending = relaxed.solve(above, goes_on=goes_on)
         if ending is Ending.ABOVE:
             continue
         doubtful = [v for v in visits if v not in here.made and v not in here.unmade]
         here = replace(here, bound=max(here.bound, relaxed.value))
+        learnt(min(best, here.bound, *(one.bound for one in (*open_corners, *settled))))
         if not doubtful:
             settled.append(here)
             continue

@@ -26,10 +26,10 @@ SEARCH_SECONDS = 1.2
 SEARCH_SLOTS = 28
 
 VISIT_STEPS = 40
-"""So many relaxations are solved at a time while visits are settled: after the first one, which gives a bound."""
+"""So many relaxations are solved at a time while visits are settled."""
 
 VISIT_PATIENCE = 6.0
-"""No more seconds than this are spent on them at a time."""
+"""No more seconds than this are spent on them at a time, but for the first time, of which the bounds are told."""
 
 POLISH_PATIENCE = 3.0
 """How long the solver may choose among the batches of promising states, in seconds or hundreds of nodes."""
@@ -117,7 +117,7 @@ class Agenda:
         if len(corner.made) + len(corner.unmade) < len(all_visits(self.question)):
             self.visit_turns += 1
             untouched = not corner.made and not corner.unmade
-            return VisitsTask(corner, 1 if untouched else VISIT_STEPS, VISIT_PATIENCE)
+            return VisitsTask(corner, VISIT_STEPS, math.inf if untouched else VISIT_PATIENCE)
         return SiftTask(corner)
 
     def _is_scouting(self, worker: int) -> bool:

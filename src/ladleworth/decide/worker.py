@@ -6,7 +6,6 @@ import os
 import pickle
 import sys
 
-from ladleworth.decide.answer import Plan
 from ladleworth.decide.labour import Notebook, now, perform
 from ladleworth.decide.sift import Limit
 
@@ -28,13 +27,9 @@ def main() -> None:
             task, known, seconds = pickle.load(source)  # noqa: S301
         except EOFError:
             return
-        began = now()
-
-        def found(plan: Plan) -> None:
-            tell(plan)
-
+        limit = Limit(now() + seconds)
         try:
-            tell(perform(question, task, known, Limit(began + seconds), found, notebook))
+            tell(perform(question, task, known, limit, tell, notebook))
         except Exception as error:  # noqa: BLE001  # whatever it is, it is told and this process ends
             tell(f"{type(error).__name__}: {error}")
             sys.exit(1)

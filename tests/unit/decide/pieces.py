@@ -8,6 +8,7 @@ from fractions import Fraction
 from tests.unit.decide.weeks import PORTION, pack, rules, slots, stew, week
 
 from ladleworth.decide import CookSession, Foodstuff, Plan, Question, judge
+from ladleworth.decide.answer import LowerBound
 
 BEST = 6 * 10 + 6 * 11
 """One day in a row at most: every eater has the two cheapest dishes in turn, three helpings of each."""
@@ -36,8 +37,16 @@ class Judged:
     question: Question
     totals: list[Fraction] = field(default_factory=list)
     plans: list[Plan] = field(default_factory=list)
+    bounds: list[float] = field(default_factory=list)
 
-    def tell(self, plan: Plan) -> None:
+    def tell(self, found: Plan | LowerBound) -> None:
+        """Judge a plan and take down what it costs; take down a bound."""
+        if isinstance(found, LowerBound):
+            self.bounds.append(found.cents)
+        else:
+            self.judge(found)
+
+    def judge(self, plan: Plan) -> None:
         """Judge a plan and take down what it costs."""
         verdict = judge(self.question, plan)
         assert verdict.breaches == ()

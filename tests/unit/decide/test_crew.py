@@ -40,10 +40,10 @@ def last_note(crew: Crew, found: Judged) -> Note:
     until = time.monotonic() + 60
     while time.monotonic() < until:
         note = crew.hear(0.5)
-        if note is not None and note.plan is None:
+        if note is not None and note.found is None:
             return note
-        if note is not None and note.plan is not None:
-            found.tell(note.plan)
+        if note is not None and note.found is not None:
+            found.tell(note.found)
     pytest.fail("nothing comes of it")
 
 
