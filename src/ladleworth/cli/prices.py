@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
@@ -13,19 +14,21 @@ from ladleworth.cli import options
 
 if TYPE_CHECKING:
     from ladleworth.household import Kitchen
-    from ladleworth.ledger import Offer
+    from ladleworth.ledger import Offer, StockUp
 
 
 @click.command()
 @options.kitchen_argument
 @click.argument("food", required=False)
 @click.option("--lb", is_flag=True, help="Unit prices by the pound in place of 100 g.")
+@options.today
 @options.as_json
-def prices(kitchen: Path, food: str | None, *, lb: bool, as_json: bool) -> None:
+def prices(kitchen: Path, food: str | None, *, lb: bool, today: date, as_json: bool) -> None:
     """Compare packages by the unit.
 
     With FOOD: every package of it (of each food that the name fits), the cheapest by the unit first; which bigger package is the dearer one; what
-    share of a bigger one must be used for it to pay; and its price over time. Without: the cheapest package of
+    share of a bigger one must be used for it to pay; its price over time; and where it is as cheap as it ever was, how
+    many packages to stock until it is so again, by what was used lately. Without: the cheapest package of
     each food.
     """
     from ladleworth.week import open_kitchen
@@ -34,13 +37,13 @@ def prices(kitchen: Path, food: str | None, *, lb: bool, as_json: bool) -> None:
     if food is None:
         _all(found, lb=lb, as_json=as_json)
     else:
-        _some(found, food, lb=lb, as_json=as_json)
+        _some(found, food, today, lb=lb, as_json=as_json)
 
 
-def _some(kitchen: Kitchen, name: str, *, lb: bool, as_json: bool) -> None:
+def _some(kitchen: Kitchen, name: str, today: date, *, lb: bool, as_json: bool) -> None:
     """Show every food that a name fits, one after another."""
     from ladleworth.errors import MissingFact
-    from ladleworth.week import see_prices
+    from ladleworth.week import see_prices, see_stocking
     from ladleworth.week.finding import find_priced
 
     foods = find_priced(kitchen, name)
@@ -56,18 +59,25 @@ def _some(kitchen: Kitchen, name: str, *, lb: bool, as_json: bool) -> None:
         write_json(
             {
                 "currency": kitchen.household.currency.code,
-                "foods": [_document(kitchen, *one) for one in seen],
+                "foods": [_document(kitchen, today, *one) for one in seen],
             }
         )
         return
     for food, offers, dearer in seen:
         _one(kitchen, food, offers, dearer, lb=lb)
+        _stocking(kitchen, see_stocking(kitchen, offers, today))
 
 
 def _document(
-    kitchen: Kitchen, food: str, offers: tuple[Offer, ...], dearer: tuple[tuple[Offer, Offer], ...]
+    kitchen: Kitchen,
+    today: date,
+    food: str,
+    offers: tuple[Offer, ...],
+    dearer: tuple[tuple[Offer, Offer], ...],
 ) -> dict[str, object]:
     """Gather what --json prints of one food."""
+    from ladleworth.week import see_stocking
+
     return {
         "food": food,
         "offers": [
@@ -79,6 +89,7 @@ def _document(
             {"small": small.id, "large": large.id, "share": share}
             for small, large, share in _break_even(offers)
         ],
+        "stock_up": see_stocking(kitchen, offers, today),
     }
 
 
@@ -129,6 +140,23 @@ def _one(
             for offer, h in told
         ]
         say.table(("package", "lowest", "usual", "last", "days seen"), past, right=(1, 2, 3, 4))
+
+
+def _stocking(kitchen: Kitchen, advice: tuple[StockUp, ...]) -> None:
+    """Say how many packages to stock of what is as cheap as ever."""
+    from ladleworth.cli import say
+
+    for one in advice:
+        unit = one.offer.unit
+        days = f"{say.plural(one.days, 'day')} ({one.until.value})"
+        used = f"{say.amount_text(one.wanted, unit)} is what {days} take, at the pace of the last weeks"
+        there = f"{say.amount_text(one.on_hand, unit)} is on hand"
+        if one.packages:
+            spared = say.cents_text(one.spared_cents, kitchen)
+            advised = f"stock {one.packages} now, {spared} below the usual price; whether they fit in is for you to see"
+        else:
+            advised = "no whole package more would be used by then"
+        say.sentence(f"{_pack(one.offer)} is as cheap as it ever was. {used}, and {there}: {advised}.")
 
 
 def _pack(offer: Offer) -> str:

@@ -22,6 +22,7 @@ from ladleworth.ledger.price_book import (
 )
 from ladleworth.ledger.receipt import Cart, Receipt, ReceiptLine, unpack
 from ladleworth.ledger.shopping import ListLine, Need, shopping_list, shortfall, usable
+from ladleworth.ledger.stock_up import StockUp, Until, Use, stock_up, use_of
 from ladleworth.ledger.stocking import buy, count, fresh_lot_id, move, open_package, take_stock
 from ladleworth.ledger.undoing import reverse
 from ladleworth.ledger.use_up import UseUp, use_up
@@ -51,7 +52,10 @@ __all__ = [
     "ReceiptLine",
     "Spot",
     "Standing",
+    "StockUp",
     "Take",
+    "Until",
+    "Use",
     "UseUp",
     "break_even_share",
     "buy",
@@ -76,10 +80,12 @@ __all__ = [
     "shortfall",
     "size_of",
     "size_words",
+    "stock_up",
     "surcharges",
     "take_stock",
     "throw_out",
     "unpack",
     "usable",
+    "use_of",
     "use_up",
 ]

@@ -14,6 +14,7 @@ from ladleworth.week.acting import (
     load_folder,
     open_kitchen,
     see_prices,
+    see_stocking,
 )
 from ladleworth.week.carry_out import Done, carry_out, helpings_of
 from ladleworth.week.cooking import CookingDay, StationUse, ToCook, cooking_of
@@ -73,6 +74,7 @@ __all__ = [
     "preview_money",
     "reckon_week",
     "see_prices",
+    "see_stocking",
     "shopping_of",
     "throw_lot",
     "undo_entry",

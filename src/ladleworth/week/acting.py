@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ladleworth.decide import Helping, Plan
 from ladleworth.errors import BadField, LedgerError, StoreError
 from ladleworth.household import Kitchen
-from ladleworth.ledger import Entered, Ledger, LotUnit, Offer, eat, surcharges
+from ladleworth.ledger import Entered, Ledger, LotUnit, Offer, StockUp, eat, stock_up, surcharges, use_of
 from ladleworth.store import FolderReading, Store, is_kitchen_file, read_folder, write_folder
 from ladleworth.store.plan_json import Deed, Mark
 from ladleworth.week.carry_out import Done, buy_planned, cook_planned, eat_planned, helpings_of
@@ -264,3 +265,18 @@ def see_prices(kitchen: Kitchen, food: str) -> tuple[tuple[Offer, ...], tuple[tu
     """List a food's newest offers, the cheapest by the unit first, and the bigger packs dearer by the unit."""
     offers = kitchen.prices.latest(food)
     return tuple(sorted(offers, key=lambda o: (o.unit_price, o.shop, o.id))), surcharges(offers)
+
+
+def see_stocking(kitchen: Kitchen, offers: Iterable[Offer], today: date) -> tuple[StockUp, ...]:
+    """Say of each package that is as cheap as ever how many to stock, by what was used lately; nothing of others."""
+    advice = []
+    for offer in offers:
+        use = use_of(kitchen.ledger, offer.food, offer.unit, today)
+        if use is None:
+            continue
+        there = sum(
+            held.quantity for held in kitchen.ledger.holdings(offer.food) if held.lot.unit is offer.unit
+        )
+        found = stock_up(offer, kitchen.prices.history(offer), use, there, kitchen.keep_days.get(offer.food))
+        advice += [] if found is None else [found]
+    return tuple(advice)
