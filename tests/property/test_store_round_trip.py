@@ -47,15 +47,22 @@ EATER_KEYS = (
     ", appetite: 3/4",
     ", appetite: 150%, bounds: {sodium: {most: 2 g}}",
     ", bounds: {fat: {least: 1 g}}",
+    ", bounds: {fresh: {least: 50%}, crunch: {most: 12.5%}}",
 )
 SESSION_KEYS = ("", ", length: 5 h", ", price: 1.25", ", length: 301, price: 0")
 RULES = (
     "containers: [{size: 1 l, count: 2}, {size: 2 cups, count: 3, depth: 3 in}]", "headspace: 7.5%",
     "fridge_room: 9 l", "freezer_room: none", "freezing_load: 4", "week_days: 5", "splits: 2",
 )  # fmt: skip
+EQUIPMENT = (
+    "burners: 3", "oven: {heating: 0.7, tolerance: 10 °C}", "cooks: 2", "boards: 0", "counter: 6", "room: 70 °F", "wash: 1",
+    "slower: 25%", "vessels: {pot: 6 l, tin: {size: 2 qt, count: 2}}",
+)  # fmt: skip
 DISH_KEYS = (
     "portion_volume: 400 ml\n", "oven: 20 min\n", "burners: {fixed: 5, per_portion: 1/2}\n", "splits: 3\n",
-    "kind: [rice plain, egg bake]\n",
+    "kind: [rice plain, egg bake]\n", "brings: [fresh, colour]\n",
+    ("steps:\n- {do: Soak., unattended: 9 h, day_before: yes}\n- {do: Chop., step: chop, hands_on: 2.5, prep: cut}\n"
+    "- {do: Bake., after: [chop], wait: 2-9 min, unattended: 30, needs: ['oven at 375 °F, 2 shelves', tin], leaves: fat}\n"),
 )  # fmt: skip
 
 
@@ -80,6 +87,7 @@ def papers(draw_from: st.DrawFn) -> list[Paper]:
         f"ladleworth: 1\ncurrency: USD\nstart: {START}\ndays: {days}\neaters: [{quoted}]\nslots: [{{}}]\n"
         f"sessions: [{{day: 1, minutes: {draw_from(st.integers(0, 300))}{draw_from(st.sampled_from(SESSION_KEYS))}}}]\n"
         f"rules: {{{', '.join(draw_from(st.lists(st.sampled_from(RULES), unique=True)))}}}\n"
+        f"equipment: {{{', '.join(draw_from(st.lists(st.sampled_from(EQUIPMENT), unique=True)))}}}\n"
     ).replace("slots: [{}]", "slots: [{meals: dinner}]")
     stock = [
         (food, f"{amount}" if food == "egg" else f"{amount} g", money(cents), spot.value, last, note.strip())

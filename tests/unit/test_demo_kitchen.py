@@ -9,9 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from ladleworth.cookday.pose import pose_day
+from ladleworth.cookday.to_cook import BatchToCook
 from ladleworth.dish.allergens import allergens_of
 from ladleworth.dish.chain import bought_mass, edible_mass
 from ladleworth.dish.dish import Dish, Role, Variant
+from ladleworth.dish.needs import read_needs
 from ladleworth.dish.salt import salt
 from ladleworth.errors import MissingFact
 from ladleworth.facts import Measure, food_table
@@ -108,10 +111,48 @@ def test_what_a_dish_takes_is_on_hand_or_for_sale(folder: str) -> None:
 @pytest.mark.parametrize("folder", FOLDERS)
 def test_hands_on_minutes_of_a_dish_are_those_of_its_steps(folder: str) -> None:
     for dish in kitchen(folder).dishes:
-        if dish.steps:
-            told = dish.fixed_min + dish.per_portion_min * dish.portions
-            assert told == sum((step.hands_on_min for step in dish.steps), Fraction(0)), dish.name
-            assert all(("hands" in step.needs) == (step.hands_on_min > 0) for step in dish.steps), dish.name
+        told = dish.fixed_min + dish.per_portion_min * dish.portions
+        always = [step.hands_on_min for step in dish.steps if not step.swaps]
+        assert told == sum(always, Fraction(0)), dish.name
+        assert all(("hands" in step.needs) == (step.hands_on_min > 0) for step in dish.steps), dish.name
+
+
+def test_hands_on_minutes_of_a_swap_are_those_of_the_steps_that_are_for_it() -> None:
+    found = 0
+    for folder in FOLDERS:
+        for dish in kitchen(folder).dishes:
+            for part in dish.parts:
+                for swap in part.swaps:
+                    steps = [step for step in dish.steps if (part.name, swap.name) in step.swaps]
+                    found += len(steps)
+                    told = swap.fixed_min + swap.per_portion_min * dish.portions
+                    taken = sum((step.hands_on_min for step in steps), Fraction(0))
+                    assert not steps or told == taken, f"{dish.name}: {swap.name}"
+    assert found >= 25
+
+
+def test_the_steps_of_the_demo_say_all_that_a_cooking_day_asks() -> None:
+    steps = [step for dish in kitchen().dishes for step in dish.steps]
+    needs = [read_needs(step.needs) for step in steps]
+    heats = {need.oven.heat_c for need in needs if need.oven is not None}
+    assert heats == {177, 191, 204, 218}  # 350, 375, 400 and 425 °F
+    assert {board for need in needs for board in need.boards} == {"", "raw meat", "raw poultry", "raw fish"}
+    assert {what for step in steps for what in step.takes} == {step.leaves for step in steps if step.leaves}
+    assert sum(step.day_before for step in steps) == 3
+    shared = Counter(step.prep for step in steps if step.prep)
+    assert shared["chopped onion and garlic"] == 5
+    assert min(shared.values()) >= 2
+
+
+@pytest.mark.parametrize("folder", FOLDERS)
+def test_every_version_of_every_dish_can_be_put_on_a_timetable(folder: str) -> None:
+    here = kitchen(folder)
+    for dish, variant in every_variant(here):
+        for portions in (dish.least, dish.greatest):
+            batch = BatchToCook(dish, variant, portions, portions)
+            posed = pose_day([batch], here.household.equipment, here.foods)
+            assert [str(fault) for fault in posed.faults] == [], variant.name
+            assert posed.question is not None
 
 
 def test_the_demo_has_enough_dishes_for_each_meal() -> None:

@@ -53,6 +53,7 @@ def dish(
     from ladleworth.cli import show_dish
     from ladleworth.dish.scale import scale
     from ladleworth.week import find_dish, open_kitchen
+    from ladleworth.week.yields import yield_history
 
     if sum((portions is not None, from_ is not None, bool(packs))) > 1:
         raise click.UsageError("give one of --portions, --from and --packs")
@@ -66,7 +67,8 @@ def dish(
     chosen = next(one for one in scaled.variants() if one.swaps == variant.swaps)
     methods = _methods(found, cooked, chosen)
     system: Literal["metric", "us"] = "us" if us else "metric"
-    shown = show_dish.Scaled(found, written, scaled, chosen, factor, methods, system)
+    history = yield_history(kitchen, found, written)
+    shown = show_dish.Scaled(found, written, scaled, chosen, factor, methods, system, history)
     if as_json:
         from ladleworth.cli.json_out import write_json
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from ladleworth.cli import say
+from ladleworth.cli import say, show_yields
 from ladleworth.dish.allergens import allergens_of
 from ladleworth.dish.chain import YieldChain, by_part, chain, expected_yield
 from ladleworth.dish.dish import Dish, Ingredient, Variant
 from ladleworth.dish.salt import salt
 from ladleworth.dish.scale import show_amount
+from ladleworth.divide.history import YieldHistory
 from ladleworth.errors import MissingFact
 from ladleworth.facts import Measure
 from ladleworth.household import Kitchen
@@ -23,7 +24,7 @@ from ladleworth.units import show_minutes, show_number
 class Scaled:
     """A dish as written and as scaled, with the swaps chosen and how it is shown.
 
-    `methods` pairs food ids with how they are cooked.
+    `methods` pairs food ids with how they are cooked; `history` is what was weighed of its batches.
     """
 
     kitchen: Kitchen
@@ -33,6 +34,7 @@ class Scaled:
     factor: Fraction
     methods: Mapping[str, str]
     system: Literal["metric", "us"]
+    history: YieldHistory = field(default_factory=YieldHistory)
 
 
 def whole(shown: Scaled, *, sources: bool) -> None:
@@ -49,8 +51,11 @@ def whole(shown: Scaled, *, sources: bool) -> None:
         say.sentence(f"The amounts make {show_number(made, 'decimal')} portions of the recipe's size.")
     if shown.variant.swaps:
         say.sentence("Made with " + "; ".join(f"{part}: {swap}" for part, swap in shown.variant.swaps) + ".")
+    if shown.variant.brings:
+        say.sentence(f"It brings {' and '.join(shown.variant.brings)}.")
     _amounts(shown, sources=sources)
     _yields(shown)
+    show_yields.weighed(shown.history, shown.written.yield_mg)
     _minutes(shown)
     _salt(shown)
     _allergens(shown)
@@ -193,6 +198,7 @@ def document(shown: Scaled) -> dict[str, object]:
         "factor": shown.factor,
         "portions": dish.portions,
         "swaps": [{"part": part, "swap": swap} for part, swap in shown.variant.swaps],
+        "brings": shown.variant.brings,
         "ingredients": [
             {"part": part, "ingredient": ingredient, "shown": _amount(shown, ingredient)}
             for part, ingredient in by_part(dish, shown.variant)
@@ -203,6 +209,7 @@ def document(shown: Scaled) -> dict[str, object]:
         ],
         "yield": weight,
         "weight_mg": weight.total_mg,
+        "yield_history": shown.history,
         "hands_on_min": shown.variant.fixed_min + shown.variant.per_portion_min * dish.portions,
         "salt": salty,
         "salt_g_per_portion": None if salty.missing and not salty.sources else salty.salt_g_per_portion,

@@ -6,12 +6,14 @@ A `Dish` is ready to be planned with: every ingredient names a food and an exact
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from itertools import product
 
+from ladleworth.dish.core import Core
+from ladleworth.dish.needs import stations_in
+from ladleworth.dish.waiting import Wait
 from ladleworth.errors import BadField
 
 KEEP_DAYS = 4
@@ -24,6 +26,9 @@ day 1 is our own, stricter reading: no page read says how to count.
 LEAST, GREATEST = 1, 8
 """The portions a batch may have where the dish does not say."""
 
+
+BRINGS = ("colour", "crunch", "fresh")
+"""What a part or a swap may bring to the plate. Menu planners look for some of it in every meal (from memory)."""
 
 OVEN, BURNER = "oven", "burner"
 STATIONS = (OVEN, BURNER)
@@ -60,6 +65,13 @@ class Ingredient:
     unmeasured
         True for 'to taste' and the like, and for tap water: `bought` is 0, nothing is bought and the food is
         not counted in the cost. Tap water of a known amount has its `edible_mg` all the same.
+    called
+        What the line calls the food, '' where there was none.
+    preparation
+        What the line has done to it, 'chopped' or 'cut into wedges', one entry for each phrase.
+    count, piece
+        How many the line counts ('2 onions', '3 cloves garlic': of a range the high end), and of what: '' is the food
+        itself. None where the line weighs or measures.
     """
 
     food: str
@@ -68,6 +80,10 @@ class Ingredient:
     text: str = ""
     working: str = ""
     unmeasured: bool = False
+    called: str = ""
+    preparation: tuple[str, ...] = ()
+    count: Fraction | None = None
+    piece: str = ""
 
     def __post_init__(self) -> None:
         if self.bought < 0 or (self.bought == 0 and not self.unmeasured):
@@ -93,7 +109,7 @@ class StationTime:
 class Swap:
     """One way to make a part: its ingredients, and the minutes (hands-on, of stations) that it adds to the dish's.
 
-    `kinds` are kinds of cooked food, as the table of textures names them.
+    `kinds` are kinds of cooked food, as the table of textures names them; `brings` are some of BRINGS.
     """
 
     name: str
@@ -102,6 +118,10 @@ class Swap:
     per_portion_min: Fraction = Fraction(0)
     stations: tuple[StationTime, ...] = ()
     kinds: tuple[str, ...] = ()
+    brings: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        _check_brings(self.name, self.brings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,7 +129,8 @@ class Part:
     """A part of the portion: what it always takes, and one or more swaps of which one is chosen.
 
     `kinds` are kinds of cooked food, as the table of textures names them; `apart` says that the part is not kept
-    with the others: it is added fresh, or has a place of its own outside the freezer.
+    with the others: it is added fresh, or has a place of its own outside the freezer. `brings` are some of BRINGS, of
+    every version of the part.
     """
 
     name: str
@@ -119,32 +140,76 @@ class Part:
     stations: tuple[StationTime, ...] = ()
     kinds: tuple[str, ...] = ()
     apart: bool = False
+    brings: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        _check_brings(self.name, self.brings)
+
+
+def _check_brings(name: str, brings: tuple[str, ...]) -> None:
+    unknown = [one for one in brings if one not in BRINGS]
+    if unknown:
+        raise BadField(f"{name} brings {unknown[0]!r}; what it may bring is {', '.join(BRINGS)}")
 
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A step of the work: hands-on and unattended minutes for the whole recipe, and what it needs."""
+    """A step of the work: hands-on and unattended minutes for the whole recipe, and what it needs.
+
+    Parameters
+    ----------
+    text
+        What to do.
+    hands_on_min, unattended_min
+        Hands-on work first, then what goes on by itself. Neither: a note.
+    needs
+        As written; `needs.read_needs` reads them.
+    part
+        The part that it makes, '' for the whole.
+    name
+        By which other steps say that they follow it.
+    swaps
+        Part and swap: it is done only where one of these is chosen. Empty: always.
+    after
+        Names of the steps that it follows; None: by the order in which the steps stand (`step_order.followed`).
+    at_once
+        Whether it begins the minute that what it follows ends.
+    wait
+        Minutes after what it follows.
+    prep
+        The preparation that it is, in the words that it shares with other dishes.
+    leaves, takes
+        What stays in its pan for whoever can use it; what it can use.
+    day_before
+        Whether it is done the day before.
+    core
+        What the middle has to reach when it ends.
+    """
 
     text: str
     hands_on_min: Fraction = Fraction(0)
     unattended_min: Fraction = Fraction(0)
     needs: tuple[str, ...] = ()
     part: str = ""
+    name: str = ""
+    swaps: tuple[tuple[str, str], ...] = ()
+    after: tuple[str, ...] | None = None
+    at_once: bool = False
+    wait: Wait | None = None
+    prep: str = ""
+    leaves: str = ""
+    takes: tuple[str, ...] = ()
+    day_before: bool = False
+    core: Core | None = None
 
     def taken(self, station: str) -> Fraction:
         """Minutes of a station that the step takes: all its minutes, if it needs one; twice that for `2 burners`."""
-        times = sum(_stations_in(need, station) for need in self.needs)
+        times = sum(stations_in(need, station) for need in self.needs)
         return (self.hands_on_min + self.unattended_min) * times
 
-
-def _stations_in(need: str, station: str) -> int:
-    """Count the stations that a step's need names: '2 burners' are two, 'oven at 200 °C' one, 'oven cloth' none."""
-    found = re.fullmatch(
-        rf"(?:(\d{{1,2}}) )?(?:\w+ )?{station}s?(?: (?:at|shelf|shelves|\d).*)?", need.casefold()
-    )
-    if found is None:
-        return 0
-    return int(found[1]) if found[1] else 1
+    def is_done_with(self, chosen: tuple[tuple[str, str], ...]) -> bool:
+        """Tell whether it is done where these swaps are chosen."""
+        return not self.swaps or any(pair in self.swaps for pair in chosen)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +217,7 @@ class Variant:
     """A dish with one swap chosen per part; `swaps` pairs part and swap in the order of the parts.
 
     `stations` are the minutes of oven and burners that a batch takes, a station that it does not need left out.
+    `brings` is what its parts and the chosen swaps bring, in the order of BRINGS.
     """
 
     swaps: tuple[tuple[str, str], ...]
@@ -159,6 +225,7 @@ class Variant:
     fixed_min: Fraction
     per_portion_min: Fraction
     stations: tuple[StationTime, ...] = ()
+    brings: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
@@ -217,12 +284,17 @@ class Dish:
                 fixed_min=self.fixed_min + sum((s.fixed_min for _, s in choice), Fraction(0)),
                 per_portion_min=self.per_portion_min
                 + sum((s.per_portion_min for _, s in choice), Fraction(0)),
-                stations=self._stations([swap for _, swap in choice]),
+                stations=self._stations([(part.name, swap) for part, swap in choice]),
+                brings=self._brings([swap for _, swap in choice]),
             )
             for choice in product(*choices)
         )
 
-    def _stations(self, chosen: list[Swap]) -> tuple[StationTime, ...]:
+    def _brings(self, chosen: list[Swap]) -> tuple[str, ...]:
+        pieces: list[Part | Swap] = [*self.parts, *chosen]
+        return tuple(one for one in BRINGS if any(one in piece.brings for piece in pieces))
+
+    def _stations(self, chosen: list[tuple[str, Swap]]) -> tuple[StationTime, ...]:
         """Add up the station minutes of the dish, its parts and the swaps chosen.
 
         A station that is stated nowhere in the dish takes the minutes of the steps that need it, as fixed.
@@ -230,13 +302,15 @@ class Dish:
         pieces: tuple[Dish | Part, ...] = (self, *self.parts)
         every: list[Dish | Part | Swap] = [*pieces, *(swap for part in self.parts for swap in part.swaps)]
         stated = {taken.station for piece in every for taken in piece.stations}
-        taking: list[Dish | Part | Swap] = [*pieces, *chosen]
+        taking: list[Dish | Part | Swap] = [*pieces, *(swap for _, swap in chosen)]
+        names = tuple((part, swap.name) for part, swap in chosen)
         all_taken = [taken for piece in taking for taken in piece.stations]
         all_taken += [
             StationTime(station, step.taken(station))
             for station in STATIONS
             if station not in stated
             for step in self.steps
+            if step.is_done_with(names)
         ]
         added = (
             StationTime(

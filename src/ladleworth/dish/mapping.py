@@ -70,6 +70,7 @@ def _contents(piece: WrittenPart) -> list[tuple[str, object]]:
         ("per_portion", dict(piece.per_portion)),
         ("swaps", [_swap_mapping(swap) for swap in piece.swaps]),
         ("kind", list(piece.kinds)),
+        ("brings", list(piece.brings)),
     ]
 
 
@@ -91,15 +92,27 @@ def _swap_mapping(swap: WrittenSwap) -> Tree:
         ("hands_on", _hands_on_mapping(swap.hands_on)),
         *_stations(swap),
         ("kind", list(swap.kinds)),
+        ("brings", list(swap.brings)),
     )
     return mapping if swap.lines or swap.per_portion else {**mapping, "lines": []}
 
 
 def _step_mapping(step: WrittenStep) -> Tree:
-    return _filled(
+    mapping = _filled(
         ("do", step.text),
+        ("step", step.name),
         ("part", step.part),
+        ("swap", list(step.swaps)),
         ("hands_on", step.hands_on),
         ("unattended", step.unattended),
         ("needs", list(step.needs)),
+        ("after", list(step.after or ())),
+        ("at_once", "yes" if step.at_once else ""),
+        ("wait", step.wait),
+        ("prep", step.prep),
+        ("leaves", step.leaves),
+        ("takes", list(step.takes)),
+        ("day_before", "yes" if step.day_before else ""),
+        ("core", step.core),
     )
+    return mapping if step.after != () else {**mapping, "after": []}

@@ -22,8 +22,9 @@ import re
 from dataclasses import dataclass, field, replace
 
 from ladleworth.dish.dish import Role
+from ladleworth.dish.plain_step import read_step
 from ladleworth.dish.unread import Unread, check_written, read_portions
-from ladleworth.dish.written import HandsOn, WrittenDish, WrittenPart, WrittenStep, read_step_minutes
+from ladleworth.dish.written import HandsOn, WrittenDish, WrittenPart
 from ladleworth.errors import BadUnit
 from ladleworth.units import read_minutes
 
@@ -35,8 +36,6 @@ _PORTIONS = re.compile(r"(?:serves|makes|yields?|portions?|servings?|feeds)\b", 
 _KEY = re.compile(r"(?P<key>[a-z][a-z -]{1,20}?)\s*:\s*(?P<value>.+)", re.IGNORECASE)
 _DAYS = re.compile(r"(\d{1,4})\s*(?:days?)?", re.IGNORECASE)
 _PART = re.compile(r"(?:for the\s+)?(?P<name>[^():]{1,80}?)\s*(?:\((?P<role>[a-z]+)\))?\s*:", re.IGNORECASE)
-_NOTES = re.compile(r"\s*\((?P<notes>[^()]*)\)\s*$")
-_NOTE = re.compile(r"(?P<key>hands[- ]on|unattended|needs)\s*:?\s+(?P<value>.+)", re.IGNORECASE)
 _TIME = re.compile(
     r"(?P<key>prep(?:aration)?|cook(?:ing)?|total)(?: time)\s*:?\s+(?P<value>.+)|(?P<hands>active|hands[- ]on) time\s*:?\s+(?P<min>.+)",
     re.IGNORECASE,
@@ -208,7 +207,7 @@ class _Reader:
         parts = [part for part in self.parts if part.lines or part.name]
         if len(parts) > 1 and not parts[0].name:
             parts[0] = replace(parts[0], name="main")
-        steps = tuple(self._written_step(at, text) for at, text in enumerate(self.steps, 1) if text)
+        steps = tuple(read_step(at, text, self.unread) for at, text in enumerate(self.steps, 1) if text)
         dish = replace(
             self.dish,
             parts=tuple(parts),
@@ -219,26 +218,3 @@ class _Reader:
             freezer_days=self.whole.get("freezes"),
         )
         return check_written(dish, self.unread), tuple(self.unread)
-
-    def _written_step(self, at: int, text: str) -> WrittenStep:
-        """Take the notes in brackets off the end of a step, if every one of them can be read."""
-        found = _NOTES.search(text)
-        if found is None:
-            return WrittenStep(text)
-        notes = [_NOTE.fullmatch(note.strip()) for note in found["notes"].split(";")]
-        read: dict[str, str] = {}
-        for note in notes:
-            if note is None:
-                return WrittenStep(text)
-            read[note["key"].casefold().replace(" ", "-")] = note["value"].strip()
-        for key in ("hands-on", "unattended"):
-            try:
-                read_step_minutes(read.get(key, "0"))
-            except BadUnit as fault:
-                self.unread.append(Unread(f"step {at}", read.pop(key), str(fault)))
-        return WrittenStep(
-            text=text[: found.start()],
-            hands_on=read.get("hands-on", ""),
-            unattended=read.get("unattended", ""),
-            needs=tuple(filter(None, (need.strip() for need in read.get("needs", "").split(",")))),
-        )

@@ -27,6 +27,7 @@ class WrittenSwap:
     oven: HandsOn | None = None
     burners: HandsOn | None = None
     kinds: tuple[str, ...] = ()
+    brings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,17 +43,31 @@ class WrittenPart:
     burners: HandsOn | None = None
     kinds: tuple[str, ...] = ()
     apart: bool = False
+    brings: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class WrittenStep:
-    """A step as written; times are text, '' for what was left out."""
+    """A step as written; times and waits are text, '' for what was left out.
+
+    `name` is its key `step`; `after` None was left out, () says that it follows nothing.
+    """
 
     text: str
     part: str = ""
     hands_on: str = ""
     unattended: str = ""
     needs: tuple[str, ...] = ()
+    name: str = ""
+    swaps: tuple[str, ...] = ()
+    after: tuple[str, ...] | None = None
+    at_once: bool = False
+    wait: str = ""
+    prep: str = ""
+    leaves: str = ""
+    takes: tuple[str, ...] = ()
+    day_before: bool = False
+    core: str = ""
 
 
 @dataclass(frozen=True, slots=True)

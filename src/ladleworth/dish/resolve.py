@@ -18,13 +18,14 @@ from ladleworth.dish.dish import (
     Part,
     Role,
     StationTime,
-    Step,
     Swap,
 )
 from ladleworth.dish.line import Line, Review
 from ladleworth.dish.line_words import HANDWORK
 from ladleworth.dish.mapping import to_mapping
+from ladleworth.dish.prepared import counted, prepared
 from ladleworth.dish.read_line import read_line
+from ladleworth.dish.resolve_steps import resolve_steps, stepped_min
 from ladleworth.dish.tree import Findings, Path, Placer, show_path
 from ladleworth.dish.written import (
     HandsOn,
@@ -81,8 +82,8 @@ def resolve(
         figure that nobody has) and doubts (an amount that looks like a slip).
     """
     findings = Findings(place or (lambda path: Place(written.name, item=show_path(path))))
-    _, faults = read_dish(to_mapping(written), findings.place)
-    if faults:  # a dish put together from elsewhere may still have them
+    read, faults = read_dish(to_mapping(written), findings.place)
+    if read is None:  # a dish put together from elsewhere may still have faults
         return None, faults
     return _Resolver(written, foods, findings).resolve(keep_days_default)
 
@@ -99,12 +100,9 @@ class _Resolver:
         parts = tuple(self._part(at, part, paths) for at, part in enumerate(written.parts))
         if self.findings.faulty:
             return None, tuple(self.findings.found)
-        steps = tuple(
-            Step(step.text, _minutes(step.hands_on), _minutes(step.unattended), step.needs, step.part)
-            for step in written.steps
-        )
+        steps = resolve_steps(written)
         told = written.hands_on or HandsOn()
-        stepped = sum((step.hands_on_min for step in steps), Fraction(0))
+        stepped = sum((step.hands_on_min for step in steps if not step.swaps), Fraction(0))
         dish = Dish(
             id=written.id,
             name=written.name,
@@ -147,10 +145,11 @@ class _Resolver:
                 Swap(
                     swap.name,
                     ingredients,
-                    _minutes(told.fixed),
+                    _minutes(told.fixed) if swap.hands_on else stepped_min(self.written, part, swap.name),
                     _minutes(told.per_portion),
                     _stations(swap),
                     swap.kinds,
+                    swap.brings,
                 )
             )
         return Part(
@@ -161,6 +160,7 @@ class _Resolver:
             stations=_stations(part),
             kinds=part.kinds,
             apart=part.apart,
+            brings=part.brings,
         )
 
     def _ingredients(
@@ -191,7 +191,13 @@ class _Resolver:
         if line.unmeasured:
             return [
                 Ingredient(
-                    food.id, Fraction(0), text=text, working=_said("not measured", line), unmeasured=True
+                    food.id,
+                    Fraction(0),
+                    text=text,
+                    working=_said("not measured", line),
+                    unmeasured=True,
+                    called=food.name if len(named) > 1 else line.food_text,
+                    preparation=prepared(line),
                 )
                 for food in named
             ]
@@ -200,7 +206,9 @@ class _Resolver:
         except MissingFact as lacking:
             self._lacking(lacking, path, f"the line {text!r}: ")
             return []
-        return [self._ingredient(named[0], replace(reckoned, working=_said(reckoned.working, line)), text)]
+        found = self._ingredient(named[0], replace(reckoned, working=_said(reckoned.working, line)), text)
+        count, piece = counted(line)
+        return [replace(found, called=line.food_text, preparation=prepared(line), count=count, piece=piece)]
 
     def _named_whole(self, line: Line) -> Line:
         """Take preparing words before the food back into its name where a food is called so: 'sliced ham'.
@@ -279,9 +287,8 @@ class _Resolver:
         portions = self.written.portions or 1
         edible = None if reckoned.edible_mg is None else reckoned.edible_mg * portions
         working = reckoned.working + (f"; x {portions} portions" if portions > 1 else "")
-        return [
-            self._ingredient(food, Reckoned(reckoned.bought * portions, edible, working), f"{text} {name}")
-        ]
+        reckoned = Reckoned(reckoned.bought * portions, edible, working)
+        return [replace(self._ingredient(food, reckoned, f"{text} {name}"), called=name)]
 
     def _ingredient(self, food: Food, reckoned: Reckoned, text: str) -> Ingredient:
         if food.id == TAP_WATER and not food.own:

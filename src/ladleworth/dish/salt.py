@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ladleworth.dish.chain import NoFigure, by_part, edible_mass, expected_yield
-from ladleworth.dish.dish import Dish, Ingredient, Variant
-from ladleworth.errors import MissingFact
+from ladleworth.dish.chain import NoFigure, expected_yield
+from ladleworth.dish.dish import Dish, Variant
+from ladleworth.dish.nutrients import held
 from ladleworth.facts import FoodTable
 
 SALT_PER_SODIUM = Fraction(5, 2)
@@ -93,7 +93,7 @@ class Salt:
 def salt(dish: Dish, variant: Variant, foods: FoodTable) -> Salt:
     """Add up the sodium of a dish's ingredients from their composition.
 
-    Salt that goes away with cooking water or marinade is counted in full.
+    What is taken 'to taste' is listed as missing whatever 100 g of it hold. Salt that goes away with cooking water or marinade is counted in full.
 
     Parameters
     ----------
@@ -114,16 +114,13 @@ def salt(dish: Dish, variant: Variant, foods: FoodTable) -> Salt:
     """
     sodium, missing = Fraction(0), []
     sources: dict[str, None] = {}
-    for part, ingredient in by_part(dish, variant):
-        mass = None
-        try:
-            mass = _mass(ingredient, foods)
-            figure = foods.nutrient(ingredient.food, "sodium_mg")
-        except MissingFact as lacking:
-            missing.append(NoFigure(part, ingredient.food, str(lacking), mass))
-            continue
-        sodium += mass / 100_000 * figure.value
-        sources[figure.source] = None
+    for one in held(dish, variant, foods, "sodium_mg"):
+        if one.amount is None or one.figure is None:
+            why = one.no_mass or one.no_figure
+            missing.append(NoFigure(one.part, one.ingredient.food, why, one.edible_mg))
+        else:
+            sodium += one.amount
+            sources[one.figure.source] = None
     weight = expected_yield(dish, foods, variant)
     return Salt(
         sodium_mg=sodium,
@@ -133,9 +130,3 @@ def salt(dish: Dish, variant: Variant, foods: FoodTable) -> Salt:
         missing=tuple(missing),
         sources=tuple(sources),
     )
-
-
-def _mass(ingredient: Ingredient, foods: FoodTable) -> Fraction:
-    if ingredient.unmeasured and ingredient.edible_mg is None:
-        raise MissingFact(f"the amount of {ingredient.food} is not measured")
-    return edible_mass(ingredient, foods)[0]

@@ -219,6 +219,7 @@ def scale_ingredient(ingredient: Ingredient, factor: Amount) -> Ingredient:
         ingredient,
         bought=ingredient.bought * factor,
         edible_mg=None if edible_mg is None else edible_mg * factor,
+        count=None if ingredient.count is None else ingredient.count * factor,
     )
 
 

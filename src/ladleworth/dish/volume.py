@@ -41,16 +41,38 @@ def portion_ml(dish: Dish, variant: Variant, foods: FoodTable) -> int:
     """
     if dish.portion_volume_ml is not None:
         return dish.portion_volume_ml
-    parts: dict[str, list[Ingredient]] = {}
-    for part, ingredient in by_part(dish, variant):
-        parts.setdefault(part, []).append(ingredient)
-    volumes = [_part(ingredients, foods) for ingredients in parts.values()]
-    mass = sum((mg for mg, _ in volumes), Fraction(0))
-    volume = sum((ml for _, ml in volumes), Fraction(0))
+    volumes = _parts(dish, variant, foods)
+    mass = sum((mg for mg, _ in volumes.values()), Fraction(0))
+    volume = sum((ml for _, ml in volumes.values()), Fraction(0))
     if dish.yield_mg is not None:
         volume += (dish.yield_mg - mass) / WATER_MG_PER_ML
         volume = volume if volume > 0 else Fraction(dish.yield_mg, WATER_MG_PER_ML)
     return ceil(volume / dish.portions)
+
+
+def part_volumes_ml(dish: Dish, variant: Variant, foods: FoodTable) -> dict[str, Fraction]:
+    """Estimate what each part of the whole recipe fills, in ml, by the rules of `portion_ml`.
+
+    Where the cook has measured what a portion fills, that is shared out among the parts as the estimates are; a measured
+    yield is not, since nobody knows from which part the water went.
+
+    Raises
+    ------
+    MissingFact
+        If nobody knows what an ingredient weighs.
+    """
+    volumes = {part: ml for part, (_, ml) in _parts(dish, variant, foods).items()}
+    total = sum(volumes.values(), Fraction(0))
+    if dish.portion_volume_ml is None or not total:
+        return volumes
+    return {part: ml * dish.portion_volume_ml * dish.portions / total for part, ml in volumes.items()}
+
+
+def _parts(dish: Dish, variant: Variant, foods: FoodTable) -> dict[str, tuple[Fraction, Fraction]]:
+    parts: dict[str, list[Ingredient]] = {}
+    for part, ingredient in by_part(dish, variant):
+        parts.setdefault(part, []).append(ingredient)
+    return {part: _part(ingredients, foods) for part, ingredients in parts.items()}
 
 
 def _part(ingredients: list[Ingredient], foods: FoodTable) -> tuple[Fraction, Fraction]:

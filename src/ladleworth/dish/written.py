@@ -6,14 +6,15 @@ The keys are those of the kitchen folder (docs/kitchen-folder.md); docs/dishes.m
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
+from dataclasses import replace
 
-from ladleworth.dish.dish import GREATEST, LEAST, Role
+from ladleworth.dish.dish import BRINGS, GREATEST, LEAST, Role
 from ladleworth.dish.records import HandsOn, WrittenDish, WrittenPart, WrittenStep, WrittenSwap, dish_id
 from ladleworth.dish.tree import Findings, Node, Placer, nearest, shorten
+from ladleworth.dish.written_steps import read_step_minutes, read_steps, read_yes
 from ladleworth.errors import BadUnit, Finding
 from ladleworth.facts.texture import textures
-from ladleworth.units import Dimension, Quantity, half_up, read_minutes, read_number, read_total
+from ladleworth.units import Dimension, Quantity, half_up, read_total
 
 __all__ = [
     "HandsOn",
@@ -39,6 +40,7 @@ _PART_KEYS = {
     "burners": "30 min",
     "kind": "pasta in sauce",
     "apart": "yes",
+    "brings": "[fresh]",
 }
 _SWAP_KEYS = {
     "swap": "sausage",
@@ -48,13 +50,7 @@ _SWAP_KEYS = {
     "oven": "45 min",
     "burners": "30 min",
     "kind": "tofu",
-}
-_STEP_KEYS = {
-    "do": "Chop the onion.",
-    "part": "stew",
-    "hands_on": "5 min",
-    "unattended": "1 h",
-    "needs": "[hands]",
+    "brings": "[crunch]",
 }
 _HANDS_ON_KEYS = {"fixed": "15", "per_portion": "2"}
 _DISH_KEYS = {
@@ -63,31 +59,8 @@ _DISH_KEYS = {
     "per_portion": _AMOUNTS, "swaps": "[{swap: without, lines: []}]", "parts": "[{part: stew}]",
     "steps": "[{do: Stir.}]", "yield": "2.4 kg", "portion_volume": "400 ml", "oven": "45 min",
     "burners": "{fixed: 30, per_portion: 2}", "splits": "2", "kind": "curry or chili",
+    "brings": "[colour]",
 }  # fmt: skip
-
-
-def read_step_minutes(text: str) -> Fraction:
-    """Read minutes as a dish writes them: '15' is 15 minutes, '1 h 20 min' and the like are taken too.
-
-    Parameters
-    ----------
-    text
-        A bare number of minutes, or a length of time.
-
-    Returns
-    -------
-    Fraction
-        Minutes, 0 or more.
-
-    Raises
-    ------
-    BadUnit
-        If it is neither, or negative.
-    """
-    clean = text.strip()
-    if clean[:1] in ("-", "−") or not any(c.isalpha() or c == ":" for c in clean):
-        return read_number(clean)
-    return Fraction(read_minutes(clean))
 
 
 def _read_yield(text: str) -> Quantity:
@@ -138,7 +111,7 @@ def read_dish(data: object, place: Placer) -> tuple[WrittenDish | None, tuple[Fi
         meals=keys["meals"].texts("meals", "[lunch, dinner]") if "meals" in keys else (),
         never=keys["never"].texts("never", "[Ben]") if "never" in keys else (),
         parts=parts,
-        steps=_steps(keys, [part.name for part in parts if part.name]),
+        steps=read_steps(keys, parts),
         measured_yield=_checked(keys, "yield", _read_yield),
         oven=_station(keys, "oven"),
         burners=_station(keys, "burners"),
@@ -207,15 +180,36 @@ def _kinds(keys: dict[str, Node]) -> tuple[str, ...]:
     return tuple(kinds)
 
 
-def _apart(keys: dict[str, Node]) -> bool:
-    if "apart" not in keys:
-        return False
-    text = keys["apart"].text("apart", "yes").casefold()
-    if text not in ("yes", "no", ""):
-        keys["apart"].fault(
-            f"apart is {shorten(text)}", "write yes if the part is not frozen with the others, else no"
+def _brings(keys: dict[str, Node]) -> tuple[str, ...]:
+    """Read what a part or a swap brings to the plate."""
+    brings: list[str] = []
+    for node in keys["brings"].items("brings", or_one=True) if "brings" in keys else ():
+        one = node.text("what it brings", "fresh")
+        if one in BRINGS and one not in brings:
+            brings.append(one)
+        elif one in brings:
+            node.fault(f"brings names {shorten(one)} twice", "write it once")
+        elif one:
+            near = nearest(one, BRINGS)
+            remedy = f"did you mean {near!r}?" if near else f"write {', '.join(BRINGS[:-1])} or {BRINGS[-1]}"
+            node.fault(f"brings names {shorten(one)}", remedy)
+    return tuple(brings)
+
+
+def _doubt_brings(keys: dict[str, Node], part: WrittenPart) -> None:
+    """Doubt a part that brings something with a swap that leaves nothing of the part on the plate."""
+    empty = [swap.name for swap in part.swaps if not swap.lines and not swap.per_portion]
+    if part.brings and empty and not part.lines and not part.per_portion:
+        node = keys["brings"]
+        node.findings.doubt(
+            node.path,
+            f"the part brings {' and '.join(part.brings)} whatever the swap, and {shorten(empty[0])} adds nothing",
+            "write brings at the swaps that do",
         )
-    return text == "yes"
+
+
+def _apart(keys: dict[str, Node]) -> bool:
+    return read_yes(keys, "apart", "write yes if the part is not frozen with the others, else no")
 
 
 def _lines(keys: dict[str, Node]) -> tuple[str, ...]:
@@ -248,6 +242,7 @@ def _swaps(keys: dict[str, Node]) -> tuple[WrittenSwap, ...]:
                 _station(inner, "oven"),
                 _station(inner, "burners"),
                 _kinds(inner),
+                _brings(inner),
             )
         )
     return tuple(swaps)
@@ -267,11 +262,14 @@ def _role(keys: dict[str, Node]) -> Role | None:
 
 
 def _parts(keys: dict[str, Node]) -> tuple[WrittenPart, ...]:
-    flat = [key for key in ("lines", "per_portion", "swaps", "kind") if key in keys]
+    flat = [key for key in ("lines", "per_portion", "swaps", "kind", "brings") if key in keys]
     if "parts" not in keys:  # minutes of the oven and of burners are then the dish's own
         if not flat:
             return ()
-        return (WrittenPart("", None, _lines(keys), _per_portion(keys), _swaps(keys), kinds=_kinds(keys)),)
+        whole = WrittenPart("", None, _lines(keys), _per_portion(keys), _swaps(keys))
+        whole = replace(whole, kinds=_kinds(keys), brings=_brings(keys))
+        _doubt_brings(keys, whole)
+        return (whole,)
     for key in flat:
         keys[key].fault(f"a dish has both parts and {key}", f"move {key} into one of the parts")
     parts: list[WrittenPart] = []
@@ -294,43 +292,16 @@ def _parts(keys: dict[str, Node]) -> tuple[WrittenPart, ...]:
             _station(inner, "burners"),
             _kinds(inner),
             _apart(inner),
+            _brings(inner),
         )
         if not (part.lines or part.per_portion or part.swaps):
             node.fault(
                 f"the part {shorten(name)} has no ingredients" if name else "a part has no ingredients",
                 "write lines, per_portion or swaps in it",
             )
+        _doubt_brings(inner, part)
         parts.append(part)
     return tuple(parts)
-
-
-def _steps(keys: dict[str, Node], parts: list[str]) -> tuple[WrittenStep, ...]:
-    steps: list[WrittenStep] = []
-    for node in keys["steps"].items("steps") if "steps" in keys else ():
-        inner = node.keys(_STEP_KEYS, "a step")
-        if not node.is_mapping:
-            continue
-        if "do" not in inner:
-            node.fault("a step does not say what to do", "write it as do: Chop the onion.")
-        part = inner["part"].text("the step's part", "stew") if "part" in inner else ""
-        if part and part not in parts:
-            near = nearest(part, parts)
-            remedy = f"did you mean {near!r}?" if near else f"its parts are {', '.join(parts) or 'not named'}"
-            inner["part"].fault(f"the dish has no part {shorten(part)}", remedy)
-        times = {
-            key: inner[key].check(key, "5 min", read_step_minutes)
-            for key in ("hands_on", "unattended")
-            if key in inner
-        }
-        steps.append(
-            WrittenStep(
-                text=inner["do"].text("what to do", "Chop the onion.") if "do" in inner else "",
-                part=part,
-                needs=inner["needs"].texts("needs", "[hands, board]") if "needs" in inner else (),
-                **times,
-            )
-        )
-    return tuple(steps)
 
 
 def _cross_check(top: Node, keys: dict[str, Node], written: WrittenDish) -> None:

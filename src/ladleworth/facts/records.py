@@ -50,7 +50,7 @@ ALLERGENS = (
 
 PLACES = ("cupboard", "fridge", "freezer")
 STATES = ("raw", "cut", "cooked", "unopened", "opened", "any")
-BASES = ("read", "worked", "memory", "common practice", "own", "label")
+BASES = ("read", "worked", "memory", "common practice", "chosen", "own", "label")
 
 
 def _check(value: str, allowed: tuple[str, ...], what: str) -> None:

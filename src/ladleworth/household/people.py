@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from enum import Enum
 from fractions import Fraction
 
+from ladleworth.dish.dish import BRINGS
 from ladleworth.errors import BadField
 from ladleworth.facts import NUTRIENTS
 
@@ -35,7 +36,8 @@ class Exclusion:
 class Goal:
     """What an eater's helpings hold of a nutrient on average: at `least` and at `most`, in the table's unit of it.
 
-    None is no bound on that side.
+    None is no bound on that side. One of BRINGS stands in a nutrient's place for the share of helpings that bring it,
+    from 0 to 1.
     """
 
     nutrient: str
@@ -43,17 +45,26 @@ class Goal:
     most: Fraction | None = None
 
     def __post_init__(self) -> None:
-        if self.nutrient not in NUTRIENTS:
-            raise BadField(f"nutrient {self.nutrient!r} is not known; write one of: {', '.join(NUTRIENTS)}")
+        if self.nutrient not in NUTRIENTS and not self.is_share:
+            known = ", ".join((*NUTRIENTS, *BRINGS))
+            raise BadField(f"nutrient {self.nutrient!r} is not known; write one of: {known}")
+        ends = [end for end in (self.least, self.most) if end is not None]
+        if self.is_share and not all(0 <= end <= 1 for end in ends):
+            raise BadField(f"{self.nutrient}: a share of helpings must be from 0 to 1")
         if self.least is not None and self.most is not None and self.least > self.most:
             raise BadField(f"{self.nutrient}: the least {self.least} is above the most {self.most}")
+
+    @property
+    def is_share(self) -> bool:
+        """Whether it is about what helpings bring, and no nutrient."""
+        return self.nutrient in BRINGS
 
 
 @dataclass(frozen=True, slots=True)
 class Eater:
     """Someone who eats here, what they never have, and what their portion is of a standard one.
 
-    `goals` are bounds on nutrients, on average over the helpings of a week.
+    `goals` are bounds on nutrients, and on what helpings bring, on average over the helpings of a week.
     """
 
     name: str

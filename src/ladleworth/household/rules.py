@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from math import floor
 
@@ -91,15 +91,30 @@ class Shop:
 
 @dataclass(frozen=True, slots=True)
 class Vessel:
-    """A pot, pan or dish of the kitchen with its brim volume in millilitres."""
+    """A pot, pan or dish of the kitchen with its brim volume in millilitres, and how many there are of it."""
 
     name: str
     volume_ml: int
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class OvenPace:
+    """Minutes to heat and to cool the oven by 10 °C, and by how many °C a dish may have it off. None: not stated."""
+
+    heating_min: Fraction | None = None
+    cooling_min: Fraction | None = None
+    tolerance_c: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Equipment:
-    """The equipment card: measured once, used by every stage. None: not stated."""
+    """The equipment card: measured once, used by every stage. None: not stated.
+
+    `cooks` are the people who cook at once. `counter` is how many containers can stand open and cool (None: enough for
+    all). `room_c` is how warm the kitchen is, `wash_min` the minutes to wash a tool. `slower` is how much longer than
+    stated hands-on work may take without a limit being missed, as a share.
+    """
 
     burners: int | None = None
     oven_shelves: int | None = None
@@ -107,6 +122,23 @@ class Equipment:
     freezer_c: Fraction | None = None
     microwave_w: int | None = None
     vessels: tuple[Vessel, ...] = ()
+    cooks: int = 1
+    boards: int = 1
+    counter: int | None = None
+    oven: OvenPace = field(default_factory=OvenPace)
+    room_c: Fraction | None = None
+    wash_min: int | None = None
+    slower: Fraction | None = None
+
+    def __post_init__(self) -> None:
+        if self.cooks < 1 or self.boards < 0:
+            raise BadField(
+                f"{self.cooks} cooks and {self.boards} boards; write 1 or more cooks, 0 or more boards"
+            )
+
+    def vessel(self, name: str) -> Vessel | None:
+        """Find a vessel by its name, in capitals or small letters; None if the card has none."""
+        return next((one for one in self.vessels if one.name.casefold() == name.casefold()), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from ladleworth.dish.dish import Dish
+from ladleworth.dish.tree import Placer
 from ladleworth.errors import BadField, FaultyKitchen, Finding, MissingFact, Place, Weight
 from ladleworth.facts import FoodTable, food_table
 from ladleworth.household import Kitchen
@@ -23,6 +24,7 @@ from ladleworth.store.folder_dishes import (
     dish_names,
     doubt_frozen,
     doubt_unbounded,
+    doubt_unbrought,
     doubt_uneaten,
     read_dishes,
     resolve_dishes,
@@ -31,6 +33,7 @@ from ladleworth.store.folder_foods import FoodsPaper, read_foods
 from ladleworth.store.folder_kitchen import KitchenPaper, read_kitchen
 from ladleworth.store.folder_ledger import LOT_COLUMNS, MOVEMENT_COLUMNS, read_ledger
 from ladleworth.store.folder_prices import PRICE_COLUMNS, PricesPaper, read_prices, shops_of
+from ladleworth.store.folder_steps import check_steps
 from ladleworth.store.folder_stock import STOCK_COLUMNS, Shelf, read_stock
 from ladleworth.store.keeping_rule import days_kept
 from ladleworth.store.lacking import TO_BOOKS, TO_PAPERS, doubt_lacking
@@ -140,6 +143,7 @@ class _Reader:
         self.found = found
         self.plans: list[SavedPlan] = []
         self._dated: list[Row] = []
+        self._place: Placer = lambda _: Place(place_name(root, names.KITCHEN))
         self._start: Place | None = None
 
     def read(self, books: Books | None) -> Kitchen | None:
@@ -169,6 +173,8 @@ class _Reader:
             doubt_uneaten(household, resolved, foods)
             check_volumes(household, resolved, foods)
             doubt_unbounded(household, resolved, foods)
+            self.found += doubt_unbrought(household, resolved, foods, self._place)
+            check_steps(household.equipment, resolved)
         self.found += [finding for dish in dishes for finding in dish.node.findings.found]
         if household is None:
             return None
@@ -223,7 +229,7 @@ class _Reader:
         if top.findings.faulty and top.data is None:
             self.found += top.findings.found
             return KitchenPaper()
-        self._start = top.findings.place(("start",))
+        self._place, self._start = top.findings.place, top.findings.place(("start",))
         read = read_kitchen(top, lambda node: read_exclusion(node, foods, dishes), dishes)
         self.found += top.findings.found
         return read

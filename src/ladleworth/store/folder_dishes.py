@@ -11,10 +11,10 @@ from ladleworth.decide.question import MOST_VERSIONS
 from ladleworth.dish.batch_version import not_to_freeze
 from ladleworth.dish.dish import Dish
 from ladleworth.dish.resolve import resolve
-from ladleworth.dish.tree import Node, Path, shorten
+from ladleworth.dish.tree import Node, Path, Placer, shorten
 from ladleworth.dish.volume import portion_ml
 from ladleworth.dish.written import WrittenDish, dish_id, read_dish
-from ladleworth.errors import MissingFact, Place
+from ladleworth.errors import Finding, MissingFact, Place, Weight
 from ladleworth.facts import FoodTable
 from ladleworth.household import Household, barred
 from ladleworth.store.fields import suggestion
@@ -195,3 +195,34 @@ def doubt_unbounded(household: Household, dishes: list[tuple[DishOnPaper, Dish]]
                     what,
                     "write the amount, or the food's figures in foods.yaml, or take the bound out",
                 )
+
+
+def doubt_unbrought(
+    household: Household, dishes: list[tuple[DishOnPaper, Dish]], foods: FoodTable, place: Placer
+) -> list[Finding]:
+    """Doubt every bound that wants helpings to bring what no dish brings that the eater may have.
+
+    Parameters
+    ----------
+    household, dishes, foods
+        Who eats, and what there is.
+    place
+        Tells where something of kitchen.yaml stands.
+    """
+    found = []
+    for at, eater in enumerate(household.eaters):
+        meals = {slot.meal for slot in household.slots() if slot.eater == eater.name}
+        had = [
+            variant
+            for _, dish in dishes
+            if meals and (not dish.meals or meals & set(dish.meals))
+            for variant in dish.variants()
+            if barred(eater, dish, variant, foods) is None
+        ]
+        for goal in eater.goals if had else ():
+            if goal.is_share and goal.least and not any(goal.nutrient in way.brings for way in had):
+                what = f"{eater.name} wants {goal.nutrient}, and no dish that {eater.name} may have brings it"
+                remedy = f"write brings: [{goal.nutrient}] where one does, or take the bound out"
+                here = place(("eaters", at, "bounds", goal.nutrient))
+                found.append(Finding(here, what, remedy, Weight.DOUBT))
+    return found

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
 
+from ladleworth.dish.dish import BRINGS
 from ladleworth.dish.tree import Node, shorten
 from ladleworth.errors import BadField
 from ladleworth.facts import NUTRIENTS
@@ -22,15 +23,20 @@ BOUNDS_KEYS = {
     "potassium": "{least: 900 mg}", "calcium": "{least: 250 mg}", "iron": "{least: 4 mg}",
     "vitamin_a": "{least: 200 µg}", "vitamin_c": "{least: 25 mg}", "vitamin_d": "{least: 3 µg}",
     "vitamin_b12": "{least: 0.8 µg}", "folate": "{least: 100 µg}",
+    "colour": "{least: 50%}", "crunch": "{least: 50%}", "fresh": "{least: 50%}",
 }  # fmt: skip
 BOUND_KEYS = {"least": "20 g", "most": "40 g"}
 MOST_APPETITE = 10
 
 _STEMS = {name.rpartition("_")[0].removesuffix("_rae").removesuffix("_dfe"): name for name in NUTRIENTS}
-NUTRIENT_OF = {key: _STEMS["saturated_fat" if key == "saturated" else key] for key in BOUNDS_KEYS}
-"""The nutrient of the food table that each key of `bounds` stands for."""
+NUTRIENT_OF = {
+    key: key if key in BRINGS else _STEMS["saturated_fat" if key == "saturated" else key]
+    for key in BOUNDS_KEYS
+}
+"""The nutrient of the food table that each key of `bounds` stands for, or what helpings bring."""
 
 _AMOUNT = re.compile(r"(.+?)\s*(kcal|kJ|g|mg|µg|μg|ug|mcg)", re.IGNORECASE)
+_PERCENT = re.compile(r"(\d{1,3}(?:\.\d+)?)\s*%")
 _MICROGRAMS = {"g": 1_000_000, "mg": 1_000, "µg": 1, "μg": 1, "ug": 1, "mcg": 1}
 
 
@@ -75,10 +81,8 @@ def _goals(node: Node) -> tuple[Goal, ...]:
         faults = len(inner.findings.found)
         ends = inner.keys(BOUND_KEYS, f"the bound of {key}")
         nutrient = NUTRIENT_OF[key]
-        read = {
-            end: read_with(value, end, BOUNDS_KEYS[key], partial(_amount, nutrient))
-            for end, value in ends.items()
-        }
+        reader = _share if key in BRINGS else partial(_amount, nutrient)
+        read = {end: read_with(value, end, BOUNDS_KEYS[key], reader) for end, value in ends.items()}
         least, most = read.get("least"), read.get("most")
         if least is None and most is None:
             if len(inner.findings.found) == faults:
@@ -90,6 +94,15 @@ def _goals(node: Node) -> tuple[Goal, ...]:
         else:
             goals.append(Goal(nutrient, least, most))
     return tuple(goals)
+
+
+def _share(text: str) -> Fraction:
+    """Read a share of helpings: '50%'."""
+    found = _PERCENT.fullmatch(text.strip())
+    share = Fraction(found[1]) / 100 if found else None
+    if share is None or share > 1:
+        raise BadField(f"{shorten(text)} is no share of helpings from 0% to 100%; write 50%, say")
+    return share
 
 
 def _amount(nutrient: str, text: str) -> Fraction:

@@ -23,7 +23,7 @@ from ladleworth.store.fields import (
     suggestion,
 )
 from ladleworth.store.folder_eaters import BOUND_KEYS, BOUNDS_KEYS, EATER_KEYS, read_eaters
-from ladleworth.store.folder_equipment import EQUIPMENT_KEYS, read_equipment
+from ladleworth.store.folder_equipment import EQUIPMENT_KEYS, OVEN_KEYS, VESSEL_KEYS, read_equipment
 from ladleworth.store.folder_rules import CONTAINER_KEYS, RULE_KEYS, read_rules
 from ladleworth.units import Currency, currency
 
@@ -54,6 +54,7 @@ ALL_KEYS = {
     "kitchen.yaml": KITCHEN_KEYS, "eaters": EATER_KEYS, "slots": SLOT_KEYS, "sessions": SESSION_KEYS,
     "shops": SHOP_KEYS, "rules": RULE_KEYS, "additions": ADDITION_KEYS, "reserve": RESERVE_KEYS,
     "equipment": EQUIPMENT_KEYS, "bounds": BOUNDS_KEYS, "bound": BOUND_KEYS, "container": CONTAINER_KEYS,
+    "oven": OVEN_KEYS, "vessel": VESSEL_KEYS,
 }  # fmt: skip
 
 

@@ -7,7 +7,7 @@ import math
 import types
 from collections.abc import Mapping
 from dataclasses import MISSING, fields, is_dataclass
-from datetime import date
+from datetime import date, datetime
 from enum import Enum
 from fractions import Fraction
 from functools import cache
@@ -26,7 +26,7 @@ def to_json(record: object) -> str:
     Parameters
     ----------
     record
-        A dataclass of texts, whole numbers, floats, fractions, dates, enums, tuples, sets, mappings and
+        A dataclass of texts, whole numbers, floats, fractions, dates, times, enums, tuples, sets, mappings and
         further dataclasses.
 
     Returns
@@ -159,6 +159,8 @@ def _build_scalar(data: object, kind: Any, where: str) -> Any:
     try:
         if kind is Fraction:
             return Fraction(_as(data, str, where))
+        if kind is datetime:
+            return datetime.fromisoformat(_as(data, str, where))
         if kind is date:
             return date.fromisoformat(_as(data, str, where))
         if isinstance(kind, type) and issubclass(kind, Enum):

@@ -9,7 +9,7 @@ from math import ceil
 import pytest
 
 from ladleworth.dish.dish import Dish, Ingredient, Part, Role
-from ladleworth.dish.volume import portion_ml
+from ladleworth.dish.volume import part_volumes_ml, portion_ml
 from ladleworth.errors import MissingFact
 from ladleworth.facts import Food, Measure, OwnFood, food_table
 
@@ -83,3 +83,11 @@ def test_a_food_without_an_edible_fraction_counts_as_bought() -> None:
     own = OwnFood(Food("wild-roots", "wild roots", (), "produce", Measure.MASS, own=True))
     made = dish((Ingredient("wild-roots", Fraction(250_000)),))
     assert portion_ml(made, made.variants()[0], TABLE.with_own([own])) == 250
+
+
+def test_the_parts_of_a_dish_add_up_and_share_out_what_was_measured() -> None:
+    made = dish((food("onion", 300, edible=270), tap(30)), (food("onion", 100),), portions=2)
+    variant = made.variants()[0]
+    assert part_volumes_ml(made, variant, TABLE) == {"p0": 300, "p1": 100}
+    measured = replace(made, portion_volume_ml=300)
+    assert part_volumes_ml(measured, variant, TABLE) == {"p0": 450, "p1": 150}  # 600 ml, three to one

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -271,16 +272,51 @@ PARTS = st.lists(
 FLAT = st.builds(
     WrittenPart, lines=LINES.map(lambda lines: (*lines, "1 egg")), per_portion=AMOUNTS, swaps=SWAPS
 )
-STEPS = st.lists(
-    st.builds(
-        WrittenStep,
-        WORDS,
-        hands_on=MINUTES,
-        unattended=MINUTES,
-        needs=st.lists(WORDS, unique=True, max_size=3).map(tuple),
-    ),
-    max_size=3,
-)
+NEEDS = (
+    "hands", "2 cooks", "burner", "2 burners", "microwave", "board", "board for raw meat", "large pot", "Blender",
+    "oven at 190 °C ± 10 °C, 2 shelves",
+)  # fmt: skip
+RESIDUES = ("bacon fat", "nothing", "cooking water")
+
+
+@st.composite
+def steps(draw: st.DrawFn) -> tuple[WrittenStep, ...]:
+    """Steps with any of their keys, which follow earlier ones only."""
+    made: list[WrittenStep] = []
+    for at in range(draw(st.integers(0, 4))):
+        named = [step.name for step in made if step.name and not step.day_before]
+        timed = draw(st.booleans())
+        waits = timed and bool(named) and draw(st.booleans())
+        made.append(
+            WrittenStep(
+                draw(WORDS),
+                hands_on="5" if timed else draw(MINUTES),
+                unattended="" if timed else draw(MINUTES),
+                needs=(
+                    *draw(st.lists(st.sampled_from(NEEDS), unique=True, max_size=3)),
+                    *(["pan"] if timed else []),
+                ),
+                name=draw(st.sampled_from(["", f"step {at}"])),
+                after=tuple(draw(st.lists(st.sampled_from(named), min_size=1, unique=True)))
+                if waits
+                else None,
+                at_once=waits and draw(st.booleans()),
+                prep=draw(WORDS | st.just("")) if timed else "",
+                leaves=draw(st.sampled_from(("", *RESIDUES))) if timed else "",
+                takes=tuple(draw(st.lists(st.sampled_from(RESIDUES), unique=True))) if timed else (),
+                core=draw(st.sampled_from(["", "165 °F", "63 °C, small roast"])),
+            )
+        )
+        if waits and not made[-1].at_once:
+            made[-1] = replace(made[-1], wait=draw(st.sampled_from(["", "at least 5 min", "5 min to 9 min"])))
+        elif timed and not waits:
+            extra = (
+                {"day_before": True} if draw(st.booleans()) else {"after": ()} if draw(st.booleans()) else {}
+            )
+            made[-1] = replace(made[-1], **extra)
+        if "2 cooks" in made[-1].needs and not timed:
+            made[-1] = replace(made[-1], hands_on="1")
+    return tuple(made)
 
 
 @given(
@@ -296,7 +332,7 @@ STEPS = st.lists(
         keep_days=COUNT,
         meals=st.lists(WORDS, unique=True, max_size=3).map(tuple),
         never=st.lists(WORDS, unique=True, max_size=3).map(tuple),
-        steps=STEPS.map(tuple),
+        steps=steps(),
         measured_yield=st.sampled_from(["", "2.4 kg", "3 lb 4 oz"]),
     )
 )

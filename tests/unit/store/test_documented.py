@@ -11,7 +11,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from tests.unit.store.papers import DISHES, KITCHEN, SMALL, told
 
-from ladleworth.dish import written
+from ladleworth.dish import written, written_steps
 from ladleworth.facts import ALLERGENS, NUTRIENTS, food_table
 from ladleworth.facts.texture import textures
 from ladleworth.store import folder_foods, folder_kitchen, marked_yaml, papers
@@ -31,7 +31,7 @@ DISH_KEYS = {
     "a_dish": written._DISH_KEYS,
     "part": written._PART_KEYS,
     "swap": written._SWAP_KEYS,
-    "step": written._STEP_KEYS,
+    "step": written_steps.STEP_KEYS,
     "hands_on": written._HANDS_ON_KEYS,
 }
 
@@ -114,8 +114,10 @@ def test_each_schema_is_a_schema(name: str) -> None:
         ("kitchen", KITCHEN + "rules: {headspace: 0.1}\n"),
         ("kitchen", KITCHEN.replace("name: Ada", "{name: Ada, bounds: {salt: {most: 2 g}}}")),
         ("kitchen", KITCHEN.replace("name: Ada", "{name: Ada, bounds: {fat: {}}}")),
+        ("kitchen", KITCHEN.replace("name: Ada", "{name: Ada, bounds: {fresh: {least: 2 g}}}")),
         ("dish", DISHES + "  colour: red\n"),
         ("dish", DISHES + "  oven: {fix: 3}\n"),
+        ("dish", DISHES + "  brings: [fresh, joy]\n"),
         ("dish", DISHES + "  parts: [{part: a, per_portion: {rice: 1 g}, apart: maybe}]\n"),
         ("foods", "{food: rice, per_100_g: {protein: 1}}\n"),
         ("foods", "{food: rice, label: {energy: 1 kJ}}\n"),
