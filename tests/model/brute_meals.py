@@ -179,7 +179,10 @@ def options_of(question: Question, batches: tuple[Batch, ...], slot: MealSlot) -
     for i, batch in enumerate(batches):
         dish, version = dish_of(question, batch), version_of(question, batch)
         figures = tuple(
-            None if b.nutrient not in version.nutrients else version.nutrients[b.nutrient] * appetite
+            None
+            if b.nutrient not in version.nutrients
+            else version.nutrients[b.nutrient]
+            * (1 if b.share else appetite)  # fresh is fresh, large or small
             for b in bounded
         )
         for frozen in ways_of_batch(question, dish, version, batch.day, slot):

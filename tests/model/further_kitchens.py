@@ -1,6 +1,6 @@
 """Small made-up weeks for what a household may add to the plain question; every figure is invented.
 
-Each week starts plain (`_plain`) and is given one rule after another: the one whose turn it is, and now and then
+Each week starts plain (`plain_week`) and is given one rule after another: the one whose turn it is, and now and then
 others beside it. Tight figures are the rule, so that the rule decides something.
 """
 
@@ -11,21 +11,9 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
-from ladleworth.decide.question import (
-    Additions,
-    CookSession,
-    DishChoice,
-    Foodstuff,
-    HouseRules,
-    Load,
-    MealSlot,
-    PackageOffer,
-    PortionLot,
-    Question,
-    ShopVisit,
-    StockLot,
-    Version,
-)
+from tests.model.further_plain import EATERS, GRAM, any_version, plain_week
+
+from ladleworth.decide.question import CookSession, Load, MealSlot, PortionLot, Question, StockLot, Version
 from ladleworth.decide.rules import (
     ContainerSize,
     MustBuy,
@@ -36,110 +24,20 @@ from ladleworth.decide.rules import (
     NutrientBound,
 )
 
-GRAM = 1000
-EATERS = ("Ada", "Ben")
-
 Change = Callable[[random.Random, Question], Question]
 
 
 def further_kitchen(turn: int) -> Question:
     """Return the week of this turn."""
     dice = random.Random(5000 + turn)
-    question = _plain(dice)
+    question = plain_week(dice)
     leading = turn % len(CHANGES)
     for number, change in enumerate(CHANGES):
         if number == leading or dice.random() < 0.09:
             question = change(dice, question)
+    if turn % 6 == 1 or question.appetites:
+        question = _share(random.Random(9000 + turn), question)
     return question
-
-
-# -- the plain week -----------------------------------------------------------------------------------
-
-
-def _plain(dice: random.Random) -> Question:
-    days = dice.randint(3, 5)
-    sessions_count = dice.choice((1, 1, 2))
-    foods = (Foodstuff("rice"), Foodstuff("beans"), Foodstuff("meat", keep_days=dice.randint(2, 4)))
-    everyone = [MealSlot(day, eater) for day in range(1, days + 1) for eater in EATERS]
-    slots = sorted(dice.sample(everyone, dice.randint(3, 6)))
-    cook_days = sorted({1, *dice.sample(range(2, days + 1), sessions_count - 1)})
-    return Question(
-        days,
-        tuple(slots),
-        tuple(CookSession(day, dice.choice((40, 60, 120))) for day in cook_days),
-        tuple(_dish(dice, name) for name in ("stew", "bake")[: dice.choice((1, 2, 2))]),
-        foods,
-        _lots(dice, days),
-        tuple(
-            PackageOffer(
-                f"{name} pack",
-                name,
-                "corner",
-                size * GRAM,
-                dice.randint(size // 3, size),
-                dice.choice((None, 1, 2)),
-            )
-            for name, size in (
-                ("rice", dice.choice((150, 300))),
-                ("beans", dice.choice((120, 240))),
-                ("meat", 200),
-            )
-        ),
-        (ShopVisit("corner", dice.choice((0, 20, 60))),),
-        HouseRules(
-            containers=dice.choice((None, None, None, 2, 3)),
-            freezer_places=dice.choice((None, None, 1, 2)),
-            budget_cents=dice.choice((None, None, None, 300, 600)),
-            meal_out_cents=None if dice.random() < 0.04 else dice.choice((150, 250, 400)),
-            in_a_row=dice.choice((None, 2, 2, 3)),
-        ),
-        Additions(
-            repeat_cents=dice.choice((0, 0, 0, 20)),
-            minute_cents=Fraction(dice.choice((0, 0, 1, 3)), 2),
-            reserve_portions=dice.choice((0, 0, 1)),
-            reserve_cents=dice.choice((0, 100)),
-            carried_share=dice.choice((Fraction(1), Fraction(9, 10), Fraction(1, 2))),
-        ),
-    )
-
-
-def _dish(dice: random.Random, name: str) -> DishChoice:
-    return DishChoice(
-        name,
-        tuple(_version(dice, swap) for swap in ("with beans", "with meat")[: dice.choice((1, 2))]),
-        least=dice.choice((1, 1, 2)),
-        greatest=dice.choice((3, 4, 6)),
-        keep_days=dice.choice((1, 2, 3, 4)),
-        freezer_days=dice.choice((None, 4, 30)),
-    )
-
-
-def _version(dice: random.Random, swap: str) -> Version:
-    return Version(
-        swap,
-        {
-            "rice": Fraction(dice.choice((50, 75, 100)) * GRAM),
-            swap.removeprefix("with "): Fraction(dice.choice((60, 90, 120)) * GRAM, dice.choice((1, 1, 7))),
-        },
-        fixed_min=Fraction(dice.choice((0, 5, 10))),
-        per_portion_min=Fraction(dice.choice((2, 5, 8)), dice.choice((1, 3))),
-        barred=frozenset({"Ben"} if swap == "with meat" and dice.random() < 0.5 else ()),
-    )
-
-
-def _lots(dice: random.Random, days: int) -> tuple[StockLot, ...]:
-    last_days = (None, 1, days, days + 2)
-    return tuple(
-        StockLot(
-            f"old {food}",
-            food,
-            dice.choice((80, 150, 260)) * GRAM,
-            dice.randint(20, 120),
-            dice.choice(last_days),
-        )
-        for food in ("rice", "beans", "meat")
-        if dice.random() < 0.4
-    )
 
 
 # -- one rule more ------------------------------------------------------------------------------------
@@ -164,13 +62,15 @@ def _appetites(dice: random.Random, question: Question) -> Question:
     factors = {eater: Fraction(*dice.choice(((1, 2), (3, 4), (3, 2), (2, 1), (1, 1)))) for eater in EATERS}
     if set(factors.values()) == {Fraction(1)}:
         factors["Ben"] = Fraction(1, 2)
-    return replace(question, appetites={e: f for e, f in factors.items() if f != 1})
+    return replace(question, appetites={e: f for e, f in factors.items() if f != 1 and e in question.eaters})
 
 
 def _split(dice: random.Random, question: Question) -> Question:
-    beans = _version(dice, "with beans")
+    beans = any_version(dice, "with beans")
     meat = replace(
-        _version(dice, "with meat"), barred=frozenset({"Ben"}), liking_cents=Fraction(dice.choice((-60, -25)))
+        any_version(dice, "with meat"),
+        barred=frozenset({"Ben"}),
+        liking_cents=Fraction(dice.choice((-60, -25))),
     )
     first = replace(question.dishes[0], versions=(beans, meat), most_versions=2, greatest=6)
     if dice.random() < 0.7:
@@ -282,7 +182,8 @@ def _bounded(question: Question, bound: NutrientBound) -> Question:
     others = tuple(
         b for b in question.rules.nutrient_bounds if (b.eater, b.nutrient) != (bound.eater, bound.nutrient)
     )
-    return _with_rules(question, nutrient_bounds=(*others, bound))
+    mine = (bound,) if bound.eater in question.eaters else ()
+    return _with_rules(question, nutrient_bounds=(*others, *mine))
 
 
 def _nutrient_least(dice: random.Random, question: Question) -> Question:
@@ -305,6 +206,25 @@ def _figure_missing(dice: random.Random, question: Question) -> Question:
     dishes = list(figured.dishes)
     dishes[at] = replace(dish, versions=(*bare, *dish.versions[1:]))
     return _bounded(replace(figured, dishes=tuple(dishes)), bound)
+
+
+def _share(dice: random.Random, question: Question) -> Question:
+    """Let a portion be fresh or not, and an eater, with an appetite if any has one, want so many that are."""
+
+    def brought(one: Version) -> Version:
+        return replace(one, nutrients={**one.nutrients, "fresh": Fraction(dice.choice((0, 1, 1)))})
+
+    fresh = _each_version(question, brought)
+    lots = tuple(
+        replace(lot, nutrients={**lot.nutrients, "fresh": Fraction(dice.choice((0, 1)))})
+        if dice.random() < 0.8
+        else lot
+        for lot in fresh.portions
+    )
+    eater = dice.choice(tuple(question.appetites) or question.eaters)
+    least = dice.choice((None, Fraction(1, 3), Fraction(1, 2), Fraction(2, 3), Fraction(1)))
+    most = dice.choice((Fraction(0), Fraction(1, 3), Fraction(1, 2))) if least is None else None
+    return _bounded(replace(fresh, portions=lots), NutrientBound(eater, "fresh", least, most, share=True))
 
 
 def _longer(dice: random.Random, question: Question) -> Question:

@@ -86,6 +86,18 @@ def _figures_given(question: Question) -> Question:
     return _portions(lambda lot: replace(lot, nutrients={**middle, **lot.nutrients}), given)
 
 
+def _nothing_brought(question: Question) -> Question:
+    return _rules(
+        {"nutrient_bounds": tuple(b for b in question.rules.nutrient_bounds if not b.share)}, question
+    )
+
+
+def _shares_by_appetite(question: Question) -> Question:
+    """Count what a helping brings by its size, where the eater has an appetite."""
+    there = set(question.appetites)
+    return _bounds(lambda b: replace(b, share=False) if b.share and b.eater in there else b, question)
+
+
 def _features() -> tuple[Feature, ...]:
     off = HouseRules()
     plain = Additions()
@@ -129,6 +141,8 @@ def _features() -> tuple[Feature, ...]:
         Feature("nutrient least", partial(_bounds, lambda b: replace(b, least=None))),
         Feature("nutrient most", partial(_bounds, lambda b: replace(b, most=None))),
         Feature("figure missing", _figures_given),
+        Feature("share", _nothing_brought),
+        Feature("share whatever the appetite", _shares_by_appetite),
     ]
     kinds: dict[str, Callable[[Question, Wish], bool]] = {
         "must cook": lambda _, w: isinstance(w, MustCook),

@@ -189,7 +189,8 @@ def _nutrients(question: Question, plan: Plan) -> Iterator[str]:
                 figure = lot.nutrients.get(bound.nutrient)
             else:
                 figure = version_of(question, _sure(batch)).nutrients.get(bound.nutrient)
-                figure = None if figure is None else figure * appetite_of(question, bound.eater)
+                if figure is not None and not bound.share:
+                    figure *= appetite_of(question, bound.eater)
             by_span.setdefault(span_of(question, helping.day), []).append(figure)
         for figures in by_span.values():
             known = [f for f in figures if f is not None]

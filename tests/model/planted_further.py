@@ -1,203 +1,17 @@
-"""A week in good order with all that a household may add, most of it to the limit, and the breaches of it.
-
-Four days. The stew is split between beans and meat; Ben eats half portions and no meat; two lots of portions are
-on hand. On night 1 five containers lie there, two of them in the fridge and three in the freezer. Every figure is
-invented.
-"""
+"""Breaches planted in the full week: of names, batches, portions, keeping, containers, room and sameness."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
 
+from tests.model.full_week import CURRY, FREE_WEEK, FULL_PLAN, FULL_WEEK, SOUP, eaten, limited, with_stew
 from tests.model.planted_week import Planted
+from tests.model.planted_wishes import PLANTED_WISHES
 
-from ladleworth.decide.answer import Batch, Drawing, Helping, Plan, Purchase
-from ladleworth.decide.question import (
-    Additions,
-    CookSession,
-    DishChoice,
-    Foodstuff,
-    HouseRules,
-    Load,
-    MealSlot,
-    PackageOffer,
-    PortionLot,
-    Question,
-    ShopVisit,
-    StockLot,
-    Version,
-)
-from ladleworth.decide.rules import (
-    ContainerSize,
-    MustBuy,
-    MustCook,
-    MustNotCook,
-    MustServe,
-    MustUse,
-    NutrientBound,
-    Wish,
-)
-
-OVEN = Load(Fraction(10), Fraction(5))
-
-WISHES: tuple[Wish, ...] = (
-    MustCook("stew", 1, "with meat", 2),
-    MustCook("stew", portions=4),
-    MustNotCook("bake"),
-    MustNotCook("stew", day=3),
-    MustUse("old beans", 120_000),
-    MustUse("soup in the freezer", 1),
-    MustServe(2, "Ben", "supper", "curry"),
-    MustServe(3, "Ada", "supper", None),
-    MustBuy(1, "meat pack", 1),
-)
-
-FULL_WEEK = Question(
-    days=4,
-    slots=(
-        *(MealSlot(day, "Ada", "supper") for day in (1, 2, 3, 4)),
-        *(MealSlot(day, "Ben", "supper") for day in (1, 2, 3)),
-    ),
-    sessions=(CookSession(1, 32, {"oven": 40}, 30),),
-    dishes=(
-        DishChoice(
-            "stew",
-            (
-                Version(
-                    "with beans",
-                    {"beans": Fraction(80_000)},
-                    fixed_min=Fraction(5),
-                    per_portion_min=Fraction(4),
-                    loads={"oven": OVEN},
-                    nutrients={"protein": Fraction(20)},
-                    volume_ml=400,
-                ),
-                Version(
-                    "with meat",
-                    {"meat": Fraction(100_000)},
-                    fixed_min=Fraction(5),
-                    per_portion_min=Fraction(4),
-                    barred=frozenset({"Ben"}),
-                    loads={"oven": OVEN},
-                    nutrients={"protein": Fraction(30)},
-                    volume_ml=400,
-                ),
-            ),
-            least=2,
-            greatest=4,
-            keep_days=3,
-            freezer_days=7,
-            most_versions=2,
-            shared_min=Fraction(6),
-        ),
-        DishChoice("bake", (Version("plain", {"beans": Fraction(50_000)}),)),
-    ),
-    foods=(Foodstuff("beans"), Foodstuff("meat", keep_days=2)),
-    lots=(StockLot("old beans", "beans", 120_000, 60),),
-    offers=(
-        PackageOffer("beans tin", "beans", "corner", 100_000, 40),
-        PackageOffer("meat pack", "meat", "corner", 250_000, 300),
-    ),
-    shops=(ShopVisit("corner", 20),),
-    rules=HouseRules(
-        freezer_places=3,
-        meal_out_cents=350,
-        most_times=2,
-        span_days=2,
-        freezing_load=1,
-        container_sizes=(ContainerSize(400, 3), ContainerSize(300, 2)),
-        fridge_ml=750,
-        freezer_ml=1000,
-        nutrient_bounds=(
-            NutrientBound("Ada", "protein", Fraction(25), Fraction(30)),
-            NutrientBound("Ben", "protein", Fraction(10), Fraction(11)),
-        ),
-    ),
-    additions=Additions(repeat_cents=10, minute_cents=Fraction(2), carried_share=Fraction(1, 2)),
-    portions=(
-        PortionLot(
-            "soup in the freezer",
-            "soup",
-            2,
-            100,
-            first_day=2,
-            frozen=True,
-            nutrients={"protein": Fraction(10)},
-            volume_ml=300,
-        ),
-        PortionLot(
-            "old curry",
-            "curry",
-            1,
-            50,
-            last_day=2,
-            barred=frozenset({"Ada"}),
-            meals=frozenset({"supper"}),
-            nutrients={"protein": Fraction(12)},
-            volume_ml=350,
-        ),
-    ),
-    appetites={"Ben": Fraction(1, 2)},
-    wishes=WISHES,
-)
-
-FULL_PLAN = Plan(
-    batches=(Batch(1, "stew", "with beans", 2), Batch(1, "stew", "with meat", 2)),
-    helpings=(
-        Helping(1, "Ada", "supper", "stew", 1, version="with beans"),
-        Helping(1, "Ben", "supper", "stew", 1, version="with beans"),
-        Helping(2, "Ada", "supper", "stew", 1, version="with meat"),
-        Helping(2, "Ben", "supper", "curry", lot="old curry"),
-        Helping(3, "Ada", "supper"),
-        Helping(3, "Ben", "supper", "soup", frozen=True, lot="soup in the freezer"),
-        Helping(4, "Ada", "supper", "stew", 1, frozen=True, version="with meat"),
-    ),
-    purchases=(Purchase(1, "beans tin", 1), Purchase(1, "meat pack", 1)),
-    drawings=(
-        Drawing(1, "stew", "old beans", None, 120_000, "with beans"),
-        Drawing(1, "stew", "beans tin", 1, 40_000, "with beans"),
-        Drawing(1, "stew", "meat pack", 1, 200_000, "with meat"),
-    ),
-)
-
-FREE_WEEK = replace(
-    FULL_WEEK,
-    wishes=(),
-    rules=HouseRules(meal_out_cents=350, most_times=2, span_days=2),
-)
-"""The same without wishes and without the limits that one more portion would break."""
-
-
-def limited(week: Question = FULL_WEEK, **limits: object) -> Question:
-    """Return the week with other rules of the house."""
-    return replace(week, rules=replace(week.rules, **limits))  # type: ignore[arg-type]
-
-
-def had(day: int, eater: str, plan: Plan = FULL_PLAN) -> Helping:
-    return next(h for h in plan.helpings if (h.day, h.eater) == (day, eater))
-
-
-def eaten(day: int, eater: str, dish: str | None = None, cooked: int | None = None, **fields: object) -> Plan:
-    """Return the plan with another helping in one slot."""
-    old = had(day, eater)
-    new = Helping(day, eater, "supper", dish, cooked, **fields)  # type: ignore[arg-type]
-    return replace(FULL_PLAN, helpings=tuple(new if h is old else h for h in FULL_PLAN.helpings))
-
-
-def with_stew(week: Question = FULL_WEEK, **fields: object) -> Question:
-    """Return the week with another stew."""
-    stew, *others = week.dishes
-    return replace(week, dishes=(replace(stew, **fields), *others))  # type: ignore[arg-type]
-
-
-def wishing(*wishes: Wish) -> Question:
-    return replace(FULL_WEEK, wishes=wishes)
-
-
-BEANS, MEAT = FULL_WEEK.dishes[0].versions
-SOUP, CURRY = FULL_WEEK.portions
-WITHOUT_FIGURE = replace(MEAT, nutrients={})
+from ladleworth.decide.answer import Batch, Helping
+from ladleworth.decide.question import CookSession
+from ladleworth.decide.rules import ContainerSize
 
 FURTHER_PLANTED = (
     # names
@@ -225,20 +39,34 @@ FURTHER_PLANTED = (
     Planted(
         "eating of a split batch without saying which version",
         {"names"},
-        "Ada supper day 2 eats stew that nobody cooked",
+        "Ada supper day 2 eats stew of day 1 and does not say which: with beans or with meat",
         eaten(2, "Ada", "stew", 1),
         FULL_WEEK,
     ),
     Planted(
         "drawing for a split batch without saying which version",
         {"names"},
-        "beans tin is drawn for stew that nobody cooks",
+        "beans tin is drawn for stew of day 1 and does not say which: with beans or with meat",
         replace(
             FULL_PLAN,
             drawings=tuple(
                 replace(d, version=None) if d.source == "beans tin" else d for d in FULL_PLAN.drawings
             ),
         ),
+        FULL_WEEK,
+    ),
+    Planted(
+        "eating of a version that stands there twice",
+        {"batches", "names"},
+        "Ada supper day 2 eats stew of day 1, which stands there more than once",
+        replace(FULL_PLAN, batches=(*FULL_PLAN.batches, Batch(1, "stew", "with meat", 2))),
+        FULL_WEEK,
+    ),
+    Planted(
+        "eating of a split batch in a version that nobody cooks",
+        {"names"},
+        "Ada supper day 2 eats stew that nobody cooks",
+        eaten(2, "Ada", "stew", 1, version="with tofu"),
         FULL_WEEK,
     ),
     Planted(
@@ -430,109 +258,5 @@ FURTHER_PLANTED = (
         FULL_PLAN,
         limited(FREE_WEEK, most_times=1),
     ),
-    # nutrients
-    Planted(
-        "too little protein on average",
-        {"nutrients"},
-        "Ada, days 1 to 2: protein averages 25, below 25.1",
-        FULL_PLAN,
-        limited(nutrient_bounds=(NutrientBound("Ada", "protein", least=Fraction("25.1")),)),
-    ),
-    Planted(
-        "too much protein on average",
-        {"nutrients"},
-        "Ben, days 1 to 2: protein averages 11, above 10.9",
-        FULL_PLAN,
-        limited(nutrient_bounds=(NutrientBound("Ben", "protein", most=Fraction("10.9")),)),
-    ),
-    Planted(
-        "a dish without the figure",
-        {"nutrients"},
-        "Ada, days 3 to 4: protein has no figure for 1 helpings",
-        FULL_PLAN,
-        with_stew(versions=(BEANS, WITHOUT_FIGURE)),
-    ),
-    Planted(
-        "portions on hand without the figure",
-        {"nutrients"},
-        "Ben, days 1 to 2: protein has no figure for 1 helpings",
-        FULL_PLAN,
-        replace(FULL_WEEK, portions=(SOUP, replace(CURRY, nutrients={}))),
-    ),
-    # needs and stock of a split batch
-    Planted(
-        "food drawn for the wrong half of a split batch",
-        {"needs"},
-        "stew (with meat) day 1 draws 40000 of beans that it does not need",
-        replace(
-            FULL_PLAN,
-            drawings=tuple(
-                replace(d, version="with meat") if d.source == "beans tin" else d for d in FULL_PLAN.drawings
-            ),
-        ),
-        FULL_WEEK,
-    ),
-    # wishes
-    *(
-        Planted(what, {"wishes"}, phrase, FULL_PLAN, wishing(wish))
-        for what, phrase, wish in (
-            (
-                "too little of a wished version",
-                "at least 3 portions of stew (with meat) are cooked",
-                MustCook("stew", None, "with meat", 3),
-            ),
-            (
-                "too little of a wished dish",
-                "at least 5 portions of stew on day 1 are cooked",
-                MustCook("stew", 1, None, 5),
-            ),
-            (
-                "a wished dish on another day",
-                "at least 1 portions of stew on day 2 are cooked",
-                MustCook("stew", 2),
-            ),
-            ("a dish that was not to be cooked", "no stew is cooked", MustNotCook("stew")),
-            (
-                "a version not to be cooked",
-                "no stew (with meat) on day 1",
-                MustNotCook("stew", 1, "with meat"),
-            ),
-            (
-                "a milligram too little of a lot",
-                "at least 120001 of old beans are used",
-                MustUse("old beans", 120_001),
-            ),
-            (
-                "a container too few of a lot",
-                "at least 2 of soup in the freezer are used",
-                MustUse("soup in the freezer", 2),
-            ),
-            (
-                "another dish in a settled slot",
-                "Ben supper day 1 has soup",
-                MustServe(1, "Ben", "supper", "soup"),
-            ),
-            (
-                "a dish where a meal out was settled",
-                "Ben supper day 1 has a meal out",
-                MustServe(1, "Ben", "supper", None),
-            ),
-            (
-                "a meal out where a dish was settled",
-                "Ada supper day 3 has stew",
-                MustServe(3, "Ada", "supper", "stew"),
-            ),
-            (
-                "a package too few",
-                "at least 2 of meat pack are bought on day 1",
-                MustBuy(1, "meat pack", 2),
-            ),
-            (
-                "a package bought on another day",
-                "at least 1 of meat pack are bought on day 2",
-                MustBuy(2, "meat pack", 1),
-            ),
-        )
-    ),
+    *PLANTED_WISHES,
 )
-"""Every breach of a further rule, by itself."""

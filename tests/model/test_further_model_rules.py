@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from tests.model.test_model_rules import cost, no_plan, refused
+from tests.model.decided import cost, no_plan, refused
 from tests.unit.decide.weeks import BEANS, PORTION, RICE, pack, rules, sessions, slots, stew, week
 
 import ladleworth.decide
@@ -156,7 +156,10 @@ def test_what_an_eater_has_averages_within_the_bounds() -> None:
     # Turned round: rather bake at 25 than stew at 30, and no more than 20 on average.
     assert cost(two(dishes=protein(30, 10), **bound(None, 20))) == 10 + 25 + 25
     assert cost(two(dishes=dishes, **bound(31))) == 3 * 300
-    assert cost(two(dishes=dishes, **bound(31, eater="Ben"))) == 30
+    # Ben wants what no dish brings, and eats out; that is nothing to Ada. With 30 he has bake, one portion of his own.
+    both = (*slots(1, 2, 3), *slots(3, eater="Ben"))
+    assert cost(two(dishes=dishes, slots=both, **bound(31, eater="Ben"))) == 30 + 300
+    assert cost(two(dishes=dishes, slots=both, **bound(30, eater="Ben"))) == 30 + 25
 
 
 def test_a_figure_that_nobody_has_is_no_zero() -> None:
@@ -247,8 +250,8 @@ def test_for_every_rule_of_the_judge_some_week_is_refused() -> None:
     }
     planted = {
         compared.comparators[0].value  # type: ignore[attr-defined]
-        for name in ("test_model_rules.py", "test_further_model_rules.py")
-        for compared in ast.walk(ast.parse(Path(__file__).with_name(name).read_text("utf-8")))
+        for module in Path(__file__).parent.glob("test_*model_rules.py")
+        for compared in ast.walk(ast.parse(module.read_text("utf-8")))
         if isinstance(compared, ast.Compare) and calls(compared.left, "refused")
     }
     assert len(named) >= 22

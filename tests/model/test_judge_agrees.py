@@ -97,7 +97,7 @@ def few_slots(question: Question, most: int) -> Question:
     wishes = tuple(
         w for w in question.wishes if not isinstance(w, MustServe) or (w.day, w.eater, w.meal) in kept
     )
-    return replace(question, slots=slots, wishes=wishes)
+    return replace(question, wishes=wishes).only(slots)
 
 
 def sources(question: Question) -> Iterator[tuple[str | None, int | None, bool, str | None, str | None]]:

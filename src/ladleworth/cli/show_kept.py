@@ -86,24 +86,28 @@ def _room(used_ml: int, most_ml: int | None) -> str:
 
 
 def nutrients(week: PlannedWeek) -> None:
-    """Show what each eater's helpings average, against the household's bounds."""
+    """Show what each eater's helpings average, and what they bring, against the household's bounds."""
     found = nutrients_of(week)
-    if not found:
-        return
-    say.heading("Nutrients, on average over an eater's helpings (meals out are not counted)")
-    household = week.kitchen.household
-    rows = [
-        (
-            one.eater,
-            f"{say.short_day(household.date_of(one.first_day))} to {say.short_day(household.date_of(one.last_day))}",
-            _nutrient_text(one.nutrient),
-            str(one.helpings),
-            "not known" if one.mean is None else _figure(one.mean),
-            _bounds(one),
-        )
-        for one in found
-    ]
-    say.table(("eater", "days", "nutrient", "helpings", "average", "bounds"), rows, right=(3, 4))
+    for share, title, columns in (
+        (False, "Nutrients, on average over an eater's helpings", ("nutrient", "helpings", "average")),
+        (True, "What helpings bring", ("brings", "helpings", "share")),
+    ):
+        rows = [_mean_cells(week, one) for one in found if one.share is share]
+        if rows:
+            say.heading(f"{title} (meals out are not counted)")
+            say.table(("eater", "days", *columns, "bounds"), rows, right=(3, 4))
+
+
+def _mean_cells(week: PlannedWeek, one: NutrientMean) -> tuple[str, ...]:
+    first, last = (week.kitchen.household.date_of(day) for day in (one.first_day, one.last_day))
+    return (
+        one.eater,
+        f"{say.short_day(first)} to {say.short_day(last)}",
+        _nutrient_text(one.nutrient),
+        str(one.helpings),
+        "not known" if one.mean is None else _figure(one, one.mean),
+        _bounds(one),
+    )
 
 
 def _nutrient_text(name: str) -> str:
@@ -112,13 +116,14 @@ def _nutrient_text(name: str) -> str:
     return f"{words.replace('_', ' ')}, {unit}" if name in NUTRIENTS and words else name
 
 
-def _figure(value: Fraction) -> str:
-    return show_number(Fraction(round(value * 10), 10), "decimal")
+def _figure(one: NutrientMean, value: Fraction) -> str:
+    shown = value * 100 if one.share else value
+    return show_number(Fraction(round(shown * 10), 10), "decimal") + (" %" if one.share else "")
 
 
 def _bounds(one: NutrientMean) -> str:
     if one.least is not None and one.most is not None:
-        return f"{_figure(one.least)} to {_figure(one.most)}"
+        return f"{_figure(one, one.least)} to {_figure(one, one.most)}"
     if one.least is not None:
-        return f"at least {_figure(one.least)}"
-    return "none" if one.most is None else f"at most {_figure(one.most)}"
+        return f"at least {_figure(one, one.least)}"
+    return "none" if one.most is None else f"at most {_figure(one, one.most)}"

@@ -69,6 +69,7 @@ def question(week: PlannedWeek) -> None:
         for name, value in (("fridge room", rules.fridge_ml), ("freezer room", rules.freezer_ml))
         if value is not None
     ]
+    rows += [("what helpings bring", str(bound)) for bound in rules.nutrient_bounds if bound.share]
     rows += [("settled beforehand", wish_text(week, wish)) for wish in asked.wishes]
     rows += _additions(week)
     say.table(("", ""), rows)
@@ -154,7 +155,10 @@ def clash_lines(week: PlannedWeek, clash: Clash) -> list[str]:
                 "sessions or shops. Is there a dish that each eater may have at each meal, and can all of it be bought?"
             )
         ]
-    names = [*(rule.value for rule in clash.rules), *(wish_text(week, wish) for wish in clash.wishes)]
+    names = [
+        *(rule_text(week, rule) for rule in clash.rules),
+        *(wish_text(week, wish) for wish in clash.wishes),
+    ]
     together = names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
     sure = "" if clash.proven else " (the time did not allow to show that each of them is needed)"
     lines = [
@@ -165,8 +169,14 @@ def clash_lines(week: PlannedWeek, clash: Clash) -> list[str]:
     if not clash.ways_out and not clash.droppable:
         lines.append("No single change of one of them was found that leaves a plan.")
     lines += [f"A way out: {way_out_text(week, way)}." for way in clash.ways_out]
-    lines += [f"Another: to have no limit on {rule.value}." for rule in clash.droppable]
+    lines += [f"Another: to have no limit on {rule_text(week, rule)}." for rule in clash.droppable]
     return lines
+
+
+def rule_text(week: PlannedWeek, rule: Rule) -> str:
+    """Name a rule; what helpings bring as it is asked for: 'fresh in at least 50 % of Wanda's helpings'."""
+    bounds = week.question.rules.nutrient_bounds if rule is Rule.BRINGS else ()
+    return " and ".join(str(bound) for bound in bounds if bound.share) or rule.value
 
 
 def way_out_text(week: PlannedWeek, way: WayOut) -> str:
@@ -189,7 +199,7 @@ def prices(week: PlannedWeek, found: tuple[PriceOfRule, ...]) -> None:
     say.heading(f"What each rule costs ({week.kitchen.household.currency.code}), were it dropped")
     rows = [
         (
-            price.rule.value,
+            rule_text(week, price.rule),
             say.cents_text(Fraction(price.least), week.kitchen),
             "not known" if price.most is None else say.cents_text(Fraction(price.most), week.kitchen),
         )

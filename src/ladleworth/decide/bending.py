@@ -27,6 +27,7 @@ class Rule(Enum):
     FREEZER_ROOM = "room in the freezer (ml)"
     FREEZING_LOAD = "portions put into the freezer on one day"
     NUTRIENTS = "the bounds on nutrients"
+    BRINGS = "what helpings bring"
 
 
 WITHOUT_AMOUNT = frozenset(
@@ -37,6 +38,7 @@ WITHOUT_AMOUNT = frozenset(
         Rule.FREEZER_ROOM,
         Rule.FREEZING_LOAD,
         Rule.NUTRIENTS,
+        Rule.BRINGS,
     }
 )
 """Rules of which it is only said whether dropping one leaves a plan, not by how much it has to give way."""
@@ -58,7 +60,8 @@ def in_force(question: Question) -> tuple[Rule, ...]:
         Rule.FRIDGE_ROOM: rules.fridge_ml is not None,
         Rule.FREEZER_ROOM: rules.freezer_ml is not None,
         Rule.FREEZING_LOAD: rules.freezing_load is not None,
-        Rule.NUTRIENTS: bool(rules.nutrient_bounds),
+        Rule.NUTRIENTS: any(not bound.share for bound in rules.nutrient_bounds),
+        Rule.BRINGS: any(bound.share for bound in rules.nutrient_bounds),
     }
     return tuple(rule for rule, is_there in there.items() if is_there)
 
@@ -90,7 +93,11 @@ def without(question: Question, rules: Iterable[Rule]) -> Question:
         freezing_load=None if Rule.FREEZING_LOAD in dropped else old.freezing_load,
         fridge_ml=None if Rule.FRIDGE_ROOM in dropped else old.fridge_ml,
         freezer_ml=None if Rule.FREEZER_ROOM in dropped else old.freezer_ml,
-        nutrient_bounds=() if Rule.NUTRIENTS in dropped else old.nutrient_bounds,
+        nutrient_bounds=tuple(
+            bound
+            for bound in old.nutrient_bounds
+            if (Rule.BRINGS if bound.share else Rule.NUTRIENTS) not in dropped
+        ),
     )
     if old.container_sizes and Rule.SIZES in dropped:
         there = None if Rule.CONTAINERS in dropped else places(old)

@@ -211,7 +211,7 @@ class _Deciding:
             task = agenda.next(0, self.total, self.plan)
             if task is None:
                 break
-            limit = Limit(math.inf if counted else self.began + self.seconds, counted)
+            limit = Limit(math.inf if counted else self.began + self.seconds, counted, self.stop)
             outcome = perform(self.question, task, agenda.known(self.total), limit, self.note, notebook)
             agenda.end(0, outcome)
             self.unsettled += outcome.unsettled

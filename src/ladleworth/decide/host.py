@@ -75,8 +75,8 @@ class Host:
     """Portions are counted in so many parts, so that every appetite is a whole number of them"""
     bites: list[int] = field(init=False)
     """By slot: parts of a portion"""
-    bounds: list[list[tuple[str, float, float]]] = field(init=False)
-    """By eater: (nutrient, least, most) of an average helping"""
+    bounds: list[list[tuple[str, float, float, float]]] = field(init=False)
+    """By eater: (nutrient, least, most) of an average helping, and what a version's figure is multiplied by"""
     promised: dict[int, int] = field(init=False)
     """Slot -> number of the dish that it is promised to, -1 a meal out"""
     places: float = field(init=False)
@@ -97,7 +97,12 @@ class Host:
         self.bites = [int(question.appetite(s.eater) * self.parts) for s in ordered]
         self.bounds = [
             [
-                (b.nutrient, float(b.least or 0), math.inf if b.most is None else float(b.most))
+                (
+                    b.nutrient,
+                    float(b.least or 0),
+                    math.inf if b.most is None else float(b.most),
+                    float(question.counted(b)),
+                )
                 for b in rules.nutrient_bounds
                 if b.eater == eater
             ]
@@ -116,11 +121,11 @@ class Host:
     def offs_of(self, nutrients: Mapping[str, Fraction], *, whole: bool) -> list[tuple[float, ...]]:
         """By eater: how far a helping is from each bound; `whole`: a container, whoever has it."""
         offs = []
-        for name, bounds in zip(self.eaters, self.bounds, strict=True):
-            factor = 1.0 if whole else float(self.question.appetite(name))
+        for bounds in self.bounds:
             mine: list[float] = []
-            for nutrient, least, most in bounds:
-                amount = float(nutrients.get(nutrient, 0)) * factor  # who lacks a figure is not seated here
+            for nutrient, least, most, factor in bounds:
+                amount = float(nutrients.get(nutrient, 0))  # who lacks a figure is not seated here
+                amount *= 1.0 if whole else factor
                 if least:
                     mine.append((least - amount) / least)
                 if most < math.inf:

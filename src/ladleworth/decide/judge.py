@@ -42,6 +42,7 @@ from ladleworth.decide.verdict import (
     reserve,
     session_min,
     slot_words,
+    which_pot,
 )
 
 __all__ = [
@@ -122,7 +123,8 @@ def _unknown_names(question: Question, plan: Plan) -> Iterator[Breach]:
             helping.dish is not None
             and pot_of(plan, helping.cooked_day, helping.dish, helping.version) is None
         ):
-            yield Breach("names", f"{slot_words(helping)} eats {helping.dish} that nobody cooked")
+            which = which_pot(plan, helping.cooked_day, helping.dish, helping.version)
+            yield Breach("names", f"{slot_words(helping)} eats {helping.dish} {which}")
     for purchase in plan.purchases:
         if purchase.offer not in offers:
             yield Breach("names", f"no offer is called {purchase.offer!r}")
@@ -130,7 +132,8 @@ def _unknown_names(question: Question, plan: Plan) -> Iterator[Breach]:
         if drawing.source not in (lots if drawing.bought_day is None else offers):
             yield Breach("names", f"nothing is called {drawing.source!r} to draw from")
         if pot_of(plan, drawing.day, drawing.dish, drawing.version) is None:
-            yield Breach("names", f"{drawing.source} is drawn for {drawing.dish} that nobody cooks")
+            which = which_pot(plan, drawing.day, drawing.dish, drawing.version)
+            yield Breach("names", f"{drawing.source} is drawn for {drawing.dish} {which}")
 
 
 # --- rule 10: what the household has settled beforehand --------------------------------------------------

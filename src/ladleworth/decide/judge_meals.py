@@ -127,7 +127,7 @@ def exclusions_are_kept(question: Question, plan: Plan) -> Iterator[Breach]:
             yield Breach("exclusions", f"{helping.eater} may not have {helping.dish} ({pot[2]})")
 
 
-# --- rule 9: nutrients, on average over an eater's helpings of a span ----------------------------------
+# --- rule 9: nutrients, and what helpings bring, on average over an eater's helpings of a span ----------
 
 
 def nutrients_stay_within(question: Question, plan: Plan) -> Iterator[Breach]:
@@ -137,17 +137,17 @@ def nutrients_stay_within(question: Question, plan: Plan) -> Iterator[Breach]:
         for span in question.spans():
             here = [figure for day, figure in figures if day in span]
             known = [figure for figure in here if figure is not None]
-            words = f"{bound.eater}, days {span[0]} to {span[-1]}: {bound.nutrient}"
+            where = f"{bound.eater}, days {span[0]} to {span[-1]}: {bound.nutrient}"
             if len(known) < len(here):
-                yield Breach("nutrients", f"{words} has no figure for {len(here) - len(known)} helpings")
-                continue
-            total = sum(known, Fraction(0))
-            if bound.least is not None and total < bound.least * len(here):
-                mean = float(total / len(here))
-                yield Breach("nutrients", f"{words} averages {mean:g}, below {float(bound.least):g}")
-            if bound.most is not None and total > bound.most * len(here):
-                mean = float(total / len(here))
-                yield Breach("nutrients", f"{words} averages {mean:g}, above {float(bound.most):g}")
+                yield Breach("nutrients", f"{where} has no figure for {len(here) - len(known)} helpings")
+            elif here:
+                mean = sum(known, Fraction(0)) / len(here)
+                told = bound.figure(mean)
+                told = f"in {told} of helpings" if bound.share else f"averages {told}"
+                if bound.least is not None and mean < bound.least:
+                    yield Breach("nutrients", f"{where} {told}, below {bound.figure(bound.least)}")
+                if bound.most is not None and mean > bound.most:
+                    yield Breach("nutrients", f"{where} {told}, above {bound.figure(bound.most)}")
 
 
 def nutrient_figures(
@@ -155,11 +155,11 @@ def nutrient_figures(
 ) -> list[tuple[int, Fraction | None]]:
     """What each helping of the bound's eater brings of its nutrient, with its day; None: no figure."""
     lots = {lot.name: lot for lot in question.portions}
-    appetite = question.appetite(bound.eater)
+    factor = question.counted(bound)
     figures: list[tuple[int, Fraction | None]] = []
     for pot, helpings in helpings_by_pot(plan).items():
         standard = question.version(*pot[1:]).nutrients.get(bound.nutrient)
-        figure = None if standard is None else standard * appetite
+        figure = None if standard is None else standard * factor
         figures += [(h.day, figure) for h in helpings if h.eater == bound.eater]
     for helping in plan.helpings:
         if helping.lot is not None and helping.eater == bound.eater:

@@ -180,7 +180,7 @@ def _work_on(
         case SearchTask():
             return _search(notes, task, known, limit, found)
         case VisitsTask(corner, steps, patience):
-            until = limit if limit.counted else Limit(min(limit.until, now() + patience))
+            until = limit if limit.counted else replace(limit, until=min(limit.until, now() + patience))
             whole = corner == Corner()
             left = settle_visits(
                 question,

@@ -84,7 +84,14 @@ def solver() -> str:
     return f"HiGHS {version('highspy')}"
 
 
-def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None) -> Run:
+def run(
+    sheet: Sheet,
+    seconds: float,
+    *,
+    seed: int = 0,
+    nodes: int | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Run:
     """Hand a sheet to HiGHS.
 
     Parameters
@@ -98,6 +105,9 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None
     nodes
         The most nodes of its search tree (None: no limit); unlike the clock's, this limit gives the same end on
         every machine.
+    stop
+        Asked now and then, some times a second; once it says yes, the best solution so far is the run's. Whatever it
+        raises ends the run, and is raised again then.
 
     Raises
     ------
@@ -123,11 +133,11 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None
         options["mip_max_nodes"] = nodes
     states = highspy.HighsModelStatus
     highs = _loaded(sheet, whole=True, options=options)
-    highs.run()
+    _run_heeding(highs, stop)
     if highs.getModelStatus() == states.kSolveError:
         # seen with HiGHS 1.16 on a small programme that has no solution: without its presolve it says so
         highs = _loaded(sheet, whole=True, options={**options, "presolve": "off"})
-        highs.run()
+        _run_heeding(highs, stop)
     status, info = highs.getModelStatus(), highs.getInfo()
     name = solver()
     if status == states.kInfeasible:
@@ -143,6 +153,28 @@ def run(sheet: Sheet, seconds: float, *, seed: int = 0, nodes: int | None = None
             raise SolverFailed(f"HiGHS reports {info.objective_function_value} for a solution worth {value}")
         bound = value if status == states.kOptimal else bound
     return Run(values, bound, status == states.kOptimal, time.monotonic() - began, name)
+
+
+def _run_heeding(highs: Any, stop: Callable[[], bool] | None) -> None:
+    """Let HiGHS run until it is done or asked to stop; no exception is thrown through it."""
+    raised: list[BaseException] = []
+
+    def asked(event: Any) -> None:
+        assert stop is not None
+        try:
+            over = stop()
+        except BaseException as error:  # noqa: BLE001  # it is raised again once the solver has come to its end
+            raised.append(error)
+            over = True
+        if over:
+            event.interrupt()
+
+    if stop is not None:
+        for moment in (highs.cbMipInterrupt, highs.cbSimplexInterrupt, highs.cbIpmInterrupt):
+            moment.subscribe(asked)
+    highs.run()
+    if raised:
+        raise raised[0]
 
 
 class Ending(Enum):

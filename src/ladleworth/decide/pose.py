@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Collection
 from datetime import date
 
 from ladleworth.decide.pose_dishes import per_portion, pose_dish
@@ -30,7 +31,8 @@ def pose(kitchen: Kitchen, on: date | None = None) -> Question:
     Question
         Dishes, lots and offers under their ids. Foods that no dish takes are left out of the offers but not
         of the stock, since they can spoil; what spoilt before day 1 is, food and portions alike. Volumes, station
-        minutes and nutrients are there only where a rule of the house goes by them.
+        minutes, nutrients and what is brought are there only where a rule of the house goes by them. Whoever has no
+        slot has no appetite and no bounds.
 
     Raises
     ------
@@ -47,9 +49,11 @@ def pose(kitchen: Kitchen, on: date | None = None) -> Question:
     offered = {offer.food for offer in offers}
     listed = {shop.name: shop.trip_cents for shop in household.shops}
     shops = dict.fromkeys([*listed, *(offer.shop for offer in offers)])
+    slots = tuple(MealSlot(s.day, s.eater, s.meal) for s in household.slots())
+    eaters = {slot.eater for slot in slots}
     return Question(
         days=household.days,
-        slots=tuple(MealSlot(s.day, s.eater, s.meal) for s in household.slots()),
+        slots=slots,
         sessions=tuple(
             CookSession(day, session.minutes, household.station_minutes(session), session.cents)
             for day, session in household.cook_days()
@@ -59,14 +63,18 @@ def pose(kitchen: Kitchen, on: date | None = None) -> Question:
         lots=lots,
         offers=offers,
         shops=tuple(ShopVisit(name, listed.get(name, 0)) for name in shops),
-        rules=_rules(household),
+        rules=_rules(household, eaters),
         additions=_additions(household.wishes),
         portions=tuple(pose_portions(kitchen)),
-        appetites={eater.name: eater.appetite for eater in household.eaters if eater.appetite != 1},
+        appetites={
+            eater.name: eater.appetite
+            for eater in household.eaters
+            if eater.appetite != 1 and eater.name in eaters
+        },
     )
 
 
-def _rules(household: Household) -> HouseRules:
+def _rules(household: Household, eaters: Collection[str]) -> HouseRules:
     rules = household.rules
     span = rules.week_days
     return HouseRules(
@@ -81,7 +89,7 @@ def _rules(household: Household) -> HouseRules:
         container_sizes=_sizes(rules),
         fridge_ml=rules.fridge_room_ml,
         freezer_ml=rules.freezer_room_ml,
-        nutrient_bounds=pose_bounds(household),
+        nutrient_bounds=pose_bounds(household, eaters),
     )
 
 

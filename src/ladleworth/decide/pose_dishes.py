@@ -56,7 +56,7 @@ def _version(kitchen: Kitchen, dish: Dish, variant: Variant, shared_min: Fractio
             for taken in variant.stations
             if taken.station in stations
         },
-        nutrients=portion_nutrients(dish, variant, foods, bounded(household)).amounts,
+        nutrients=figures(household, dish, variant, foods),
         volume_ml=volume_ml(kitchen, dish, variant),
     )
 
@@ -86,9 +86,18 @@ def limited_stations(household: Household) -> frozenset[str]:
     )
 
 
-def bounded(household: Household) -> tuple[str, ...]:
-    """Name the nutrients on which any eater has a bound, each once."""
-    return tuple(dict.fromkeys(goal.nutrient for eater in household.eaters for goal in eater.goals))
+def figures(household: Household, dish: Dish, variant: Variant, foods: FoodTable) -> Mapping[str, Fraction]:
+    """Give the figures of a standard portion on which any eater has a bound.
+
+    Returns
+    -------
+    Mapping
+        Nutrients as far as they are known, and what the version brings or not (of BRINGS), as 1 or 0.
+    """
+    goals = {goal.nutrient: goal for eater in household.eaters for goal in eater.goals}
+    nutrients = [name for name, goal in goals.items() if not goal.is_share]
+    brought = {name: Fraction(name in variant.brings) for name, goal in goals.items() if goal.is_share}
+    return {**portion_nutrients(dish, variant, foods, nutrients).amounts, **brought}
 
 
 def per_portion(dish: Dish, variant: Variant, foods: FoodTable) -> Mapping[str, Fraction]:

@@ -1,8 +1,8 @@
-"""Bounds on nutrients: what the household wants, and which versions of dishes lack the figure for it."""
+"""Bounds on averages: what the household wants, and which versions of dishes lack the figure for it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from ladleworth.decide.rules import NutrientBound
 from ladleworth.dish.dish import Dish
@@ -11,11 +11,12 @@ from ladleworth.facts import FoodTable
 from ladleworth.household import Eater, Household, Kitchen, barred
 
 
-def pose_bounds(household: Household) -> tuple[NutrientBound, ...]:
-    """Pose every eater's bounds, in the units of the food table."""
+def pose_bounds(household: Household, eaters: Collection[str]) -> tuple[NutrientBound, ...]:
+    """Pose the bounds of these eaters: nutrients in the units of the food table, what helpings bring as shares."""
     return tuple(
-        NutrientBound(eater.name, goal.nutrient, goal.least, goal.most)
+        NutrientBound(eater.name, goal.nutrient, goal.least, goal.most, goal.is_share)
         for eater in household.eaters
+        if eater.name in eaters
         for goal in eater.goals
     )
 
@@ -47,8 +48,8 @@ def never_served(eater: Eater, dish: Dish, foods: FoodTable) -> str | None:
 
 
 def _lacking(eater: Eater, dish: Dish, foods: FoodTable) -> Iterable[tuple[str, str]]:
-    """Pair each version that the eater may have with what it lacks, '' for nothing."""
-    names = tuple(goal.nutrient for goal in eater.goals)
+    """Pair each version that the eater may have with what it lacks, '' for nothing; what it brings is always known."""
+    names = tuple(goal.nutrient for goal in eater.goals if not goal.is_share)
     for variant in dish.variants() if names else ():
         if barred(eater, dish, variant, foods) is None:
             missing = portion_nutrients(dish, variant, foods, names).missing

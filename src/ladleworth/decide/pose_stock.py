@@ -7,10 +7,9 @@ from datetime import date
 from fractions import Fraction
 from math import ceil
 
-from ladleworth.decide.pose_dishes import bounded, volume_ml
+from ladleworth.decide.pose_dishes import figures, volume_ml
 from ladleworth.decide.question import Foodstuff, PackageOffer, PortionLot, StockLot
-from ladleworth.dish.dish import Dish, Ingredient, Variant
-from ladleworth.dish.nutrients import portion_nutrients
+from ladleworth.dish.dish import BRINGS, Dish, Ingredient, Variant
 from ladleworth.errors import MissingFact
 from ladleworth.facts import Measure
 from ladleworth.household import Kitchen, barred
@@ -56,7 +55,8 @@ def pose_portions(kitchen: Kitchen) -> Iterable[PortionLot]:
     A frozen portion has to thaw overnight, so that it is for day 2 on. Which swaps a batch was cooked with is told by
     the foods drawn for it; where these fit no version, whatever is barred in any version is barred. A batch of a dish that is
     not on record any more, or into which other portions went, is barred to whoever has an exclusion. A container that
-    was filled for an appetite has that part of a standard portion's nutrients and volume.
+    was filled for an appetite has that part of a standard portion's nutrients and volume; what it brings does not go by
+    its size. A figure on which the versions that it may be do not agree is not known, and never taken for zero.
     """
     household = kitchen.household
     dishes = {dish.id: dish for dish in kitchen.dishes}
@@ -105,7 +105,7 @@ def _portions(
         frozen=frozen,
         barred=shut,
         meals=frozenset(dish.meals) if dish is not None and dish.meals else None,
-        nutrients={nutrient: amount * size for nutrient, amount in nutrients.items()},
+        nutrients={name: amount if name in BRINGS else amount * size for name, amount in nutrients.items()},
         volume_ml=ceil(volume * size),
     )
 
@@ -133,13 +133,12 @@ def _cooked_as(dish: Dish, drawn: frozenset[str]) -> tuple[Variant, ...]:
 
 
 def _agreed(kitchen: Kitchen, dish: Dish, variants: tuple[Variant, ...]) -> Mapping[str, Fraction]:
-    """Give the nutrients of a portion on which all versions that it may be agree."""
-    names = bounded(kitchen.household)
-    held = [portion_nutrients(dish, variant, kitchen.foods, names).amounts for variant in variants]
+    """Give the figures of a portion on which all versions that it may be agree."""
+    first, *others = (figures(kitchen.household, dish, variant, kitchen.foods) for variant in variants)
     return {
-        name: held[0][name]
-        for name in names
-        if name in held[0] and all(amounts.get(name) == held[0][name] for amounts in held)
+        name: amount
+        for name, amount in first.items()
+        if all(amounts.get(name) == amount for amounts in others)
     }
 
 

@@ -8,7 +8,7 @@ and every rule that a plan must keep, stands in `judge.py`.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -22,6 +22,7 @@ from ladleworth.decide.rules import (
     MustNotCook,
     MustServe,
     MustUse,
+    NutrientBound,
     Wish,
 )
 
@@ -104,8 +105,8 @@ class Version:
     eaters who may not have it. Hands-on minutes are `fixed_min + per_portion_min * portions`. `liking_cents` is
     the price of the household's liking per portion (0 unless that addition is on; negative for a favourite).
     `loads` are the station minutes of a batch, by station. `nutrients` are those of one standard portion, in the
-    unit that the household's bounds use; a nutrient not named has no figure, which is not zero. `volume_ml` is
-    what a standard portion fills.
+    unit that the household's bounds use; a nutrient not named has no figure, which is not zero. What a helping brings
+    ('fresh') stands among them as 1 or 0. `volume_ml` is what a standard portion fills.
     """
 
     name: str
@@ -219,6 +220,10 @@ class Question:
             require(1 <= session.day <= self.days, f"session day {session.day} is outside 1..{self.days}")
         for slot in self.slots:
             require(1 <= slot.day <= self.days, f"slot day {slot.day} is outside 1..{self.days}")
+        for eater in self.appetites:
+            require(eater in self.eaters, f"an appetite is given for {eater!r}, who has no slot")
+        for bound in self.rules.nutrient_bounds:
+            require(bound.eater in self.eaters, f"{bound.nutrient}: {bound.eater!r} has a bound, and no slot")
         shops = {s.name for s in self.shops}
         for lot in self.lots:
             require(lot.food in self._foods, f"lot {lot.name}: no food is called {lot.food!r}")
@@ -269,6 +274,17 @@ class Question:
             ),
         )
 
+    def only(self, slots: tuple[MealSlot, ...]) -> Question:
+        """Leave only these slots; appetites and bounds of whoever has none go with the others."""
+        there = {slot.eater for slot in slots}
+        bounds = tuple(bound for bound in self.rules.nutrient_bounds if bound.eater in there)
+        return replace(
+            self,
+            slots=slots,
+            rules=replace(self.rules, nutrient_bounds=bounds),
+            appetites={eater: factor for eater, factor in self.appetites.items() if eater in there},
+        )
+
     def food(self, name: str) -> Foodstuff:
         """Return the food of this name."""
         return self._foods[name]
@@ -284,6 +300,10 @@ class Question:
     def appetite(self, eater: str) -> Fraction:
         """What this eater's portion is of a standard one."""
         return self.appetites.get(eater, Fraction(1))
+
+    def counted(self, bound: NutrientBound) -> Fraction:
+        """What a version's figure is multiplied by for a helping of the bound's eater: the appetite; of a share 1."""
+        return Fraction(1) if bound.share else self.appetite(bound.eater)
 
     def spans(self) -> tuple[range, ...]:
         """The spans of days over which sameness and nutrients are counted: weeks, or all days as one."""

@@ -142,7 +142,7 @@ def _has_on_day(model: WeekModel, served: list[int], name: str) -> int:
 
 
 def nutrients_stay_within(model: WeekModel) -> None:
-    """What an eater's helpings of a span average lies within the household's bounds."""
+    """What an eater's helpings of a span average lies within the household's bounds; a share is such a mean too."""
     question = model.question
     lots = {lot.name: lot for lot in question.portions}
     for bound in question.rules.nutrient_bounds:
@@ -150,7 +150,7 @@ def nutrients_stay_within(model: WeekModel) -> None:
         for (dish, version, eater, day), column in model.served.items():
             if eater == bound.eater:
                 standard = question.version(dish, version).nutrients[bound.nutrient]
-                figures.append((day, column, float(standard * question.appetite(eater))))
+                figures.append((day, column, float(standard * question.counted(bound))))
         for (name, eater, day), column in model.taken.items():
             if eater == bound.eater:
                 figures.append((day, column, float(lots[name].nutrients[bound.nutrient])))

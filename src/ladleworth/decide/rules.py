@@ -24,19 +24,38 @@ class ContainerSize:
 class NutrientBound:
     """What an eater's helpings of a span must average: at `least` and at `most`, None where there is no bound.
 
-    It counts the helpings that the plan serves, not meals out, of which nothing is known.
+    It counts the helpings that the plan serves, not meals out, of which nothing is known. With `share` it is no
+    nutrient but what a helping brings ('fresh') or not: its figure is 1 or 0 however large the helping is, so that
+    the mean is the share of helpings that bring it.
     """
 
     eater: str
     nutrient: str
     least: Fraction | None = None
     most: Fraction | None = None
+    share: bool = False
 
     def __post_init__(self) -> None:
         require(
             self.least is None or self.most is None or self.least <= self.most,
             f"{self.eater}: {self.nutrient} has a least above its most",
         )
+        require(
+            not self.share or all(0 <= end <= 1 for end in (self.least, self.most) if end is not None),
+            f"{self.eater}: a share of helpings ({self.nutrient}) must be from 0 to 1",
+        )
+
+    def figure(self, value: Fraction) -> str:
+        """Write a figure of it: '24.5', and of a share '50 %'."""
+        return f"{float(value * 100):.4g} %" if self.share else f"{float(value):g}"
+
+    def __str__(self) -> str:
+        """Say it in words: 'fresh in at least 50 % of Wanda's helpings'."""
+        ends = (("at least", self.least), ("at most", self.most))
+        told = " and ".join(f"{words} {self.figure(end)}" for words, end in ends if end is not None) or "any"
+        if self.share:
+            return f"{self.nutrient} in {told} of {self.eater}'s helpings"
+        return f"{self.nutrient} {told} on average over {self.eater}'s helpings"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +109,9 @@ class MustCook:
     version: str | None = None
     portions: int = 1
 
+    def __post_init__(self) -> None:
+        require(self.portions > 0, f"a wish to cook {self.dish}: the portions must be above 0")
+
 
 @dataclass(frozen=True, slots=True)
 class MustNotCook:
@@ -106,6 +128,9 @@ class MustUse:
 
     lot: str
     quantity: int
+
+    def __post_init__(self) -> None:
+        require(self.quantity > 0, f"a wish to use {self.lot}: the quantity must be above 0")
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +150,9 @@ class MustBuy:
     day: int
     offer: str
     packages: int
+
+    def __post_init__(self) -> None:
+        require(self.packages > 0, f"a wish to buy {self.offer}: the packages must be above 0")
 
 
 Wish = MustCook | MustNotCook | MustUse | MustServe | MustBuy

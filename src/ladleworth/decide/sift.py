@@ -64,21 +64,27 @@ class Corner:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """How long work may go on: until a time on the clock, or (`counted`) by counts that are the same everywhere."""
+    """How long work may go on: until a time on the clock, or (`counted`) by counts that are the same everywhere.
+
+    Either way it is over once `stop`, where there is one, says so.
+    """
 
     until: float = math.inf
     counted: bool = False
+    stop: Callable[[], bool] | None = None
 
     def left(self) -> float:
-        """Seconds left on the clock."""
+        """Seconds left on the clock; none for who is asked to stop."""
+        if self.stop is not None and self.stop():
+            return 0.0
         return math.inf if self.counted else self.until - time.monotonic()
 
     def solve(self, model: WeekModel, patience: float) -> tuple[tuple[float, ...] | None, float | None, bool]:
         """Give a programme to the solver for so long; return its values, bound and whether it is settled."""
         if self.counted:
-            ended = run(model.sheet, math.inf, nodes=int(100 * patience))
+            ended = run(model.sheet, math.inf, nodes=int(100 * patience), stop=self.stop)
         else:
-            ended = run(model.sheet, max(0.05, min(patience, self.left())))
+            ended = run(model.sheet, max(0.05, min(patience, self.left())), stop=self.stop)
         return ended.values, ended.bound, ended.proven
 
 

@@ -70,12 +70,26 @@ def session_min(question: Question, plan: Plan, day: int) -> Fraction:
 
 def pot_of(plan: Plan, day: int | None, dish: str | None, version: str | None) -> Pot | None:
     """Find the batch that a helping or a drawing speaks of; None if it is none, or which one stays open."""
-    pots = [
+    pots = _pots(plan, day, dish, version)
+    return pots[0] if len(pots) == 1 else None
+
+
+def _pots(plan: Plan, day: int | None, dish: str | None, version: str | None) -> list[Pot]:
+    return [
         (b.day, b.dish, b.version)
         for b in plan.batches
         if b.day == day and b.dish == dish and version in (None, b.version)
     ]
-    return pots[0] if len(pots) == 1 else None
+
+
+def which_pot(plan: Plan, day: int | None, dish: str | None, version: str | None) -> str:
+    """Say why `pot_of` finds no batch, in words that go on after the dish's name."""
+    versions = list(dict.fromkeys(pot[2] for pot in _pots(plan, day, dish, version)))
+    if not versions:
+        return "that nobody cooks"
+    if len(versions) == 1:
+        return f"of day {day}, which stands there more than once"
+    return f"of day {day} and does not say which: {' or '.join(versions)}"
 
 
 def helpings_by_pot(plan: Plan) -> dict[Pot, list[Helping]]:

@@ -9,6 +9,8 @@ from enum import Enum
 from ladleworth.decide.answer import Answer
 from ladleworth.errors import BadField
 from ladleworth.store import record_json
+from ladleworth.store.kept_day import DayEntry, KeptDay
+from ladleworth.store.kept_reading import KeptReading
 
 
 class Deed(Enum):
@@ -51,6 +53,10 @@ class SavedPlan:
         Whether the cook goes by it.
     marks
         What has been carried out, in the order marked.
+    cooking_days, day_entries
+        The timetables that the cook went by, and what really happened on those days; each by number.
+    yield_readings
+        What the scale said of its batches, by number.
     """
 
     id: int
@@ -60,12 +66,24 @@ class SavedPlan:
     answer: Answer
     accepted: bool = False
     marks: tuple[Mark, ...] = ()
+    cooking_days: tuple[KeptDay, ...] = ()
+    day_entries: tuple[DayEntry, ...] = ()
+    yield_readings: tuple[KeptReading, ...] = ()
 
     def __post_init__(self) -> None:
         if self.id < 1:
             raise BadField(f"a plan has the number {self.id}; number from 1 upwards")
         if len(set(self.marks)) != len(self.marks):
             raise BadField(f"plan {self.id} has a mark twice; keep one of the two")
+        for what, numbers in (
+            ("cooking day", [one.number for one in self.cooking_days]),
+            ("entry of a cooking day", [one.number for one in self.day_entries]),
+            ("reading of the scale", [one.number for one in self.yield_readings]),
+        ):
+            if numbers != sorted(set(numbers)):
+                raise BadField(
+                    f"plan {self.id} has a {what} twice or out of order; keep each once, by number"
+                )
 
 
 def to_json(answer: Answer) -> str:

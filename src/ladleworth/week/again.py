@@ -184,7 +184,7 @@ def asked_on(rest: Rest, question: Question) -> Question:
         for s in question.sessions
     )
     portions = tuple(one for lot in question.portions for one in _thawed(rest, lot))
-    return replace(question, slots=slots, sessions=sessions, portions=portions)
+    return replace(question.only(slots), sessions=sessions, portions=portions)
 
 
 HANDS = "hands"

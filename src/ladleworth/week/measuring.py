@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 class NutrientMean:
     """What an eater's helpings of a span average of a nutrient, between the bounds that the household set.
 
-    `mean` is None where no helping is served, or one of them has no figure. Meals out are not counted.
+    `mean` is None where no helping is served, or one of them has no figure. Meals out are not counted. With `share` it
+    is no nutrient but what helpings bring ('fresh'), and mean and bounds are shares of the helpings, from 0 to 1.
     """
 
     eater: str
@@ -29,6 +30,7 @@ class NutrientMean:
     mean: Fraction | None
     least: Fraction | None
     most: Fraction | None
+    share: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,7 @@ class Night:
 
 
 def nutrients_of(week: PlannedWeek) -> tuple[NutrientMean, ...]:
-    """List the means of each bounded nutrient, eater by eater, span by span."""
+    """List the means of each bounded nutrient, and the shares of what helpings bring, eater by eater, span by span."""
     question, found = week.question, []
     for bound in question.rules.nutrient_bounds:
         figures = nutrient_figures(question, week.plan, bound)
@@ -80,6 +82,7 @@ def nutrients_of(week: PlannedWeek) -> tuple[NutrientMean, ...]:
                     mean,
                     bound.least,
                     bound.most,
+                    bound.share,
                 )
             )
     return tuple(found)

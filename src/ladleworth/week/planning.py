@@ -21,6 +21,7 @@ from ladleworth.week.again import Rest, asked_on, household_left, rest_of, start
 from ladleworth.week.carry_out import carry_out
 from ladleworth.week.changes import Changes, changes
 from ladleworth.week.finding import find_dish
+from ladleworth.week.kept_question import read_question
 from ladleworth.week.pinned import pinned_for
 from ladleworth.week.reckoned import WeekMoney, reckon_week
 from ladleworth.week.wanted import Wanted, asked_with
@@ -281,7 +282,7 @@ def _accepted(kitchen: Kitchen, plans: Sequence[SavedPlan]) -> PlannedWeek:
         raise NotYet("no plan has been accepted yet; decide with --accept first")
     saved: SavedPlan = accepted[-1]
     _check_dishes(kitchen, saved)
-    question = record_json.from_json(saved.question, Question)
+    question = read_question(saved.question)
     household = replace(kitchen.household, start=saved.start, days=question.days)
     starts = dict.fromkeys(plan.start for plan in reversed(accepted) if plan.start <= saved.start)
     household = pinned_for(household, question, tuple(starts))

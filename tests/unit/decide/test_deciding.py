@@ -177,6 +177,44 @@ def test_who_asks_to_stop_later_has_the_best_plan_by_then() -> None:
     assert float(answer.costs.total) == min(p.value for p in heard if p.value is not None)
 
 
+SMALL_AND_LONG = kitchen_like(2, dishes=5, staples=30)
+"""Few enough sizes for the solver alone, which does not come to an end in half a minute."""
+
+
+def test_the_solver_alone_stops_too_with_the_best_plan_by_then() -> None:
+    began = time.monotonic()
+    asked: list[float] = []
+
+    def stop() -> bool:
+        asked.append(time.monotonic() - began)
+        return asked[-1] > 2.0
+
+    assert deciding._Deciding(SMALL_AND_LONG, 60, 0, None, None, None).is_small()
+    answer = decide(SMALL_AND_LONG, seconds=60, stop=stop)
+    assert answer.seconds < 20
+    assert len(asked) > 5
+    assert answer.status is Status.GOOD
+    assert answer.plan is not None
+    assert answer.costs is not None
+    assert answer.bound is not None
+    assert judge(SMALL_AND_LONG, answer.plan).breaches == ()
+    assert answer.bound < answer.costs.total
+
+
+def test_who_stops_the_solver_alone_before_it_has_a_plan_keeps_the_one_to_begin_from() -> None:
+    eaten_out = Plan((), tuple(Helping(s.day, s.eater, s.meal) for s in SMALL_AND_LONG.slots), (), ())
+    asked = 0
+
+    def once() -> bool:
+        nonlocal asked
+        asked += 1
+        return asked > 1
+
+    answer = decide(SMALL_AND_LONG, seconds=60, start=eaten_out, stop=once)
+    assert answer.seconds < 10
+    assert (answer.status, answer.plan) == (Status.GOOD, eaten_out)
+
+
 OUT = Plan(
     (), tuple(Helping(day, eater, "supper") for eater in ("Ada", "Ben") for day in range(1, 7)), (), ()
 )

@@ -7,8 +7,9 @@ from fractions import Fraction
 import pytest
 from bench.kitchens import random_week
 from tests.model.small_kitchens import KITCHENS, PLAIN_KITCHENS, small_kitchen
+from tests.unit.decide.weeks import rules, week
 
-from ladleworth.decide import MealSlot, MustServe, Question
+from ladleworth.decide import MealSlot, MustServe, NutrientBound, Question
 from ladleworth.decide.columns import has_figures
 from ladleworth.decide.host import Dinner, Host, _Table
 from ladleworth.decide.search import Search
@@ -138,3 +139,19 @@ def test_no_seat_is_given_twice_and_what_is_left_is_told() -> None:
         assert len(seating.left) == len(served)
         assert min(seating.left, default=0) >= 0
         assert seating.amiss >= 0
+
+
+def test_a_helping_is_as_far_from_a_share_however_large_it_is() -> None:
+    # A half portion brings half the protein that it has to, and is as fresh and as crunchy as a whole one.
+    bounds = (
+        NutrientBound("Ada", "protein", Fraction(20)),
+        NutrientBound("Ada", "fresh", Fraction(3, 4), share=True),
+        NutrientBound("Ada", "crunch", most=Fraction(1, 2), share=True),
+    )
+    question = week(rules=rules(nutrient_bounds=bounds), appetites={"Ada": Fraction(1, 2)})
+    figures = {"protein": Fraction(20), "fresh": Fraction(1), "crunch": Fraction(1)}
+    host = Host(question, {"stew": 0})
+    ((protein, fresh, crunch),) = host.offs_of(figures, whole=False)
+    assert (protein, fresh, crunch) == pytest.approx((0.5, -1 / 3, 1.0))
+    ((protein, fresh, crunch),) = host.offs_of(figures, whole=True)
+    assert (protein, fresh, crunch) == pytest.approx((0.0, -1 / 3, 1.0))

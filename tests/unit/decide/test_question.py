@@ -1,36 +1,28 @@
 from __future__ import annotations
 
-import pickle
-from collections.abc import Iterator, Mapping
-from dataclasses import FrozenInstanceError, fields, is_dataclass, replace
+from dataclasses import FrozenInstanceError, replace
 from fractions import Fraction
 
 import pytest
-from tests.model.planted_further import FULL_PLAN, FULL_WEEK
-from tests.model.planted_week import PLAN, WEEK
+from tests.model.planted_week import PLAN
 from tests.unit.decide.weeks import PORTION, RICE, pack, sessions, slots, stew, week
 
 from ladleworth.decide import (
     Additions,
     Answer,
-    Batch,
     Costs,
     DishChoice,
-    Drawing,
     Foodstuff,
     Helping,
     HouseRules,
     PackageOffer,
-    Plan,
-    Purchase,
     ShopVisit,
     Status,
     StockLot,
     Version,
-    judge,
 )
 from ladleworth.decide.goods import PortionLot
-from ladleworth.decide.question import MOST_VERSIONS, CookSession, Load, MealSlot, Question
+from ladleworth.decide.question import MOST_VERSIONS, CookSession, Load
 from ladleworth.decide.rules import (
     ContainerSize,
     MustBuy,
@@ -41,7 +33,6 @@ from ladleworth.decide.rules import (
     NutrientBound,
 )
 from ladleworth.errors import BadField
-from ladleworth.store import record_json
 
 NO_SOURCE = "a helping has a dish and either its cooking day or its lot, or none of them"
 BOX = PortionLot("box", "soup", 2, 50)
@@ -123,6 +114,20 @@ BOX = PortionLot("box", "soup", 2, 50)
             lambda: HouseRules(nutrient_bounds=(NutrientBound("Ada", "fibre"),) * 2),
             "nutrient bound 'Ada fibre' stands there more than once",
         ),
+        (
+            lambda: NutrientBound("Ada", "fresh", Fraction(3, 2), share=True),
+            "Ada: a share of helpings (fresh) must be from 0 to 1",
+        ),
+        (
+            lambda: NutrientBound("Ada", "fresh", most=Fraction(-1, 2), share=True),
+            "Ada: a share of helpings (fresh) must be from 0 to 1",
+        ),
+        (lambda: MustCook("stew", portions=0), "a wish to cook stew: the portions must be above 0"),
+        (lambda: MustCook("stew", 1, None, -2), "a wish to cook stew: the portions must be above 0"),
+        (lambda: MustUse("old rice", 0), "a wish to use old rice: the quantity must be above 0"),
+        (lambda: MustUse("old rice", -5), "a wish to use old rice: the quantity must be above 0"),
+        (lambda: MustBuy(1, "rice pack", 0), "a wish to buy rice pack: the packages must be above 0"),
+        (lambda: MustBuy(1, "rice pack", -1), "a wish to buy rice pack: the packages must be above 0"),
     ],
 )
 def test_a_record_is_checked_when_it_is_made(make: object, said: str) -> None:
@@ -157,6 +162,12 @@ def test_a_record_is_checked_when_it_is_made(make: object, said: str) -> None:
         ),
         ({"appetites": {"Ada": Fraction(0)}}, "Ada: the appetite must be above 0"),
         ({"appetites": {"Ada": Fraction(-1, 2)}}, "Ada: the appetite must be above 0"),
+        ({"appetites": {"Ben": Fraction(1)}}, "an appetite is given for 'Ben', who has no slot"),
+        ({"slots": (), "appetites": {"Ada": Fraction(2)}}, "an appetite is given for 'Ada', who has no slot"),
+        (
+            {"rules": HouseRules(nutrient_bounds=(NutrientBound("Ben", "fibre", Fraction(1)),))},
+            "fibre: 'Ben' has a bound, and no slot",
+        ),
         ({"wishes": (MustCook("bake"),)}, "a wish names 'bake', which is no dish"),
         ({"wishes": (MustNotCook("bake", 1),)}, "a wish names 'bake', which is no dish"),
         ({"wishes": (MustCook("stew", 1, "rich"),)}, "stew has no version 'rich'"),
@@ -219,8 +230,47 @@ def test_wishes_for_what_there_is_are_taken() -> None:
     assert week(portions=(BOX,), lots=lots, wishes=wishes).wishes == wishes
 
 
+def test_who_has_no_slot_left_has_no_appetite_and_no_bounds_left() -> None:
+    bounds = (
+        NutrientBound("Ada", "fibre", Fraction(1)),
+        NutrientBound("Ben", "fresh", Fraction(1), share=True),
+    )
+    both = week(
+        slots=(*slots(1), *slots(2, eater="Ben")),
+        appetites={"Ada": Fraction(1, 2), "Ben": Fraction(2)},
+        rules=HouseRules(nutrient_bounds=bounds, containers=3),
+    )
+    left = both.only(slots(2, eater="Ben"))
+    assert (left.eaters, dict(left.appetites)) == (("Ben",), {"Ben": 2})
+    assert left.rules == HouseRules(nutrient_bounds=bounds[1:], containers=3)
+    assert both.only(both.slots) == both
+    assert both.only(()).rules.nutrient_bounds == ()
+
+
+@pytest.mark.parametrize(
+    ("bound", "said"),
+    [
+        (NutrientBound("Wanda", "fresh", Fraction(1, 2), share=True), "fresh in at least 50 % of Wanda's helpings"),
+        (NutrientBound("Wanda", "crunch", most=Fraction(1, 3), share=True), "crunch in at most 33.33 % of Wanda's helpings"),
+        (
+            NutrientBound("Wanda", "colour", Fraction(1, 4), Fraction(1), share=True),
+            "colour in at least 25 % and at most 100 % of Wanda's helpings",
+        ),
+        (NutrientBound("Ada", "protein", Fraction(49, 2)), "protein at least 24.5 on average over Ada's helpings"),
+    ],
+)  # fmt: skip
+def test_a_bound_says_itself_in_words(bound: NutrientBound, said: str) -> None:
+    assert str(bound) == said
+
+
+def test_what_a_figure_is_multiplied_by_is_the_appetite_but_for_a_share() -> None:
+    question = week(appetites={"Ada": Fraction(3, 4)})
+    assert question.counted(NutrientBound("Ada", "protein")) == Fraction(3, 4)
+    assert question.counted(NutrientBound("Ada", "fresh", share=True)) == 1
+
+
 def test_an_appetite_is_one_unless_it_is_named() -> None:
-    question = week(appetites={"Ben": Fraction(3, 4)})
+    question = week(slots=(*slots(1), *slots(1, eater="Ben")), appetites={"Ben": Fraction(3, 4)})
     assert question.appetite("Ada") == 1
     assert question.appetite("Ben") == Fraction(3, 4)
 
@@ -250,85 +300,6 @@ def test_a_load_grows_by_the_portion() -> None:
 def test_portions_on_hand_suit_the_meals_they_name_or_all() -> None:
     assert BOX.suits("tea")
     assert not replace(BOX, meals=frozenset({"lunch"})).suits("tea")
-
-
-def parts_of(value: object) -> Iterator[object]:
-    """Yield a record and every record in it."""
-    if is_dataclass(value):
-        yield value
-        for f in fields(value):
-            yield from parts_of(getattr(value, f.name))
-    elif isinstance(value, tuple | frozenset):
-        for one in value:
-            yield from parts_of(one)
-    elif isinstance(value, Mapping):
-        for one in value.values():
-            yield from parts_of(one)
-
-
-@pytest.mark.parametrize(
-    "whole",
-    [
-        WEEK,
-        PLAN,
-        FULL_WEEK,
-        FULL_PLAN,
-        Answer(Status.PROVEN, FULL_PLAN, Costs(Fraction(1, 3)), 0.3, 1.0, "s"),
-    ],
-    ids=["week", "plan", "full week", "full plan", "answer"],
-)
-def test_every_record_comes_back_from_a_pickle_as_it_was(whole: object) -> None:
-    records = list(parts_of(whole))
-    for record in records:
-        again = pickle.loads(pickle.dumps(record))
-        assert again == record
-        assert type(again) is type(record)
-        assert repr(again) == repr(record)
-
-
-def test_the_full_week_and_its_plan_hold_every_kind_of_record() -> None:
-    kinds = {type(record) for whole in (FULL_WEEK, FULL_PLAN) for record in parts_of(whole)}
-    assert kinds >= {
-        Question,
-        CookSession,
-        MealSlot,
-        DishChoice,
-        Version,
-        Load,
-        Foodstuff,
-        StockLot,
-        PortionLot,
-    }
-    assert kinds >= {PackageOffer, ShopVisit, HouseRules, Additions, ContainerSize, NutrientBound, Helping}
-    assert kinds >= {Batch, Purchase, Drawing, Plan, MustCook, MustNotCook, MustUse, MustServe, MustBuy}
-
-
-def test_a_question_from_a_pickle_still_finds_its_records_and_cannot_be_changed() -> None:
-    again = pickle.loads(pickle.dumps(FULL_WEEK))
-    assert again.food("meat") == FULL_WEEK.food("meat")
-    assert again.version("stew", "with meat") == FULL_WEEK.version("stew", "with meat")
-    version = again.version("stew", "with meat")
-    for mapping in (
-        version.needs,
-        version.loads,
-        version.nutrients,
-        again.sessions[0].stations,
-        again.portions[0].nutrients,
-        again.appetites,
-    ):
-        assert mapping
-        with pytest.raises(TypeError):
-            mapping["rice"] = 1
-    assert judge(again, FULL_PLAN).breaches == ()
-
-
-@pytest.mark.parametrize(
-    ("question", "plan"), [(WEEK, PLAN), (FULL_WEEK, FULL_PLAN)], ids=["week", "full week"]
-)
-def test_a_question_and_a_plan_come_back_from_json_as_they_were(question: Question, plan: Plan) -> None:
-    question = replace(question, additions=replace(question.additions, minute_cents=Fraction(7, 3)))
-    assert record_json.from_json(record_json.to_json(question), Question) == question
-    assert record_json.from_json(record_json.to_json(plan), Plan) == plan
 
 
 def test_a_dish_suits_the_meals_it_names_or_all() -> None:

@@ -45,6 +45,22 @@ def test_means_are_those_of_the_eaters_own_portions_span_by_span(tmp_path: Path)
     ]
 
 
+def test_the_share_of_helpings_that_bring_something_goes_by_no_appetite(tmp_path: Path) -> None:
+    text = PAPERS["kitchen.yaml"].replace(
+        "  - name: Kid\n", "  - name: Kid\n    bounds: {crunch: {least: 75%}}\n"
+    )
+    dishes = PAPERS["dishes.yaml"].replace(
+        "        lines: [60 g carrots]\n", "        lines: [60 g carrots]\n        brings: crunch\n"
+    )
+    kitchen = kitchen_of(tmp_path / "k", kitchen_yaml=text, dishes_yaml=dishes)
+    question = pose(kitchen)
+    plan = split_plan(question)
+    answer = Answer(Status.GOOD, plan, judge(question, plan).costs, None, 0.0, "planted")
+    (crunch,) = nutrients_of(PlannedWeek(kitchen, question, answer))
+    assert (crunch.eater, crunch.nutrient, crunch.share, crunch.helpings) == ("Kid", "crunch", True, 4)
+    assert (crunch.mean, crunch.least, crunch.most) == (1, Fraction(3, 4), None)
+
+
 def test_a_mean_is_not_known_where_no_helping_is_served_or_one_has_no_figure(tmp_path: Path) -> None:
     week = week_of(tmp_path / "k")
     out = tuple(Helping(h.day, h.eater, h.meal) if h.eater == "Kid" else h for h in week.plan.helpings)
