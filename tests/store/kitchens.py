@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
+from dataclasses import replace
+from datetime import date, datetime
 from fractions import Fraction
 from pathlib import Path
 
 from ladleworth.decide.answer import Answer, Batch, Costs, Helping, Plan, Purchase, Status
+from ladleworth.divide import Reading
 from ladleworth.ledger import Ledger, Lot, LotUnit, Spot
 from ladleworth.store.folder import FolderReading, read_papers
+from ladleworth.store.kept_day import DayEntry, Happened, KeptDay
+from ladleworth.store.kept_reading import KeptReading
 from ladleworth.store.papers import Paper
 from ladleworth.store.plan_json import Deed, Mark, SavedPlan
 
@@ -45,6 +49,31 @@ ANSWER = Answer(
 PLAN = SavedPlan(
     1, START, START, '{"days": 7}', ANSWER, accepted=True, marks=(Mark(Deed.BOUGHT, 1, "egg"),)
 )  # fmt: skip
+
+EVENING = datetime(2026, 12, 6, 17, 30)  # noqa: DTZ001  # the kitchen's clock
+PLAN_LIVED = replace(
+    PLAN,
+    cooking_days=(KeptDay(1, 1, EVENING, EVENING, '{"day": 1}', '{"status": "proven shortest"}', "{}"),),
+    day_entries=(
+        DayEntry(1, 1, "Rice bowl: 1", Happened.BEGAN, EVENING, EVENING, 1),
+        DayEntry(
+            2, 1, "Rice bowl: 1", Happened.ENDED, EVENING.replace(minute=35), EVENING.replace(minute=36), 2
+        ),
+        DayEntry(
+            3, 1, "Rice bowl: 1", Happened.ENDED, EVENING.replace(minute=35), EVENING.replace(minute=37), 3, 2
+        ),
+    ),
+)
+"""The plan with a cooking day on its way, of which an entry was taken back."""
+
+PLAN_WEIGHED = replace(
+    PLAN_LIVED,
+    yield_readings=(
+        KeptReading(1, 1, "Rice bowl", "egg", 2, Reading(("all",), 4_100_000, 1_200_000), EVENING),
+        KeptReading(2, 1, "Rice bowl", "egg", 2, Reading(("all",), 7, in_pieces=True), EVENING),
+    ),
+)
+"""The same with a batch that was weighed, and then counted."""
 
 
 def reading(**changes: str) -> FolderReading:

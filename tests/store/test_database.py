@@ -267,7 +267,7 @@ def test_a_kitchen_of_a_newer_format_is_refused_untouched(store: Store) -> None:
     connection = raw(store.path)
     connection.execute("PRAGMA user_version = 99")
     connection.close()
-    with pytest.raises(StoreError, match="the file is in format 99 and this program knows formats up to 1"):
+    with pytest.raises(StoreError, match="the file is in format 99 and this program knows formats up to 3"):
         Store.open(store.path)
     connection = raw(store.path)
     assert connection.execute("PRAGMA user_version").fetchone() == (99,)

@@ -6,7 +6,7 @@ import sqlite3
 from pathlib import Path
 
 import pytest
-from tests.store.kitchens import PLAN, reading
+from tests.store.kitchens import PLAN, PLAN_LIVED, PLAN_WEIGHED, reading
 
 from ladleworth.errors import StoreError
 from ladleworth.store.database import Store
@@ -57,7 +57,7 @@ def test_an_old_file_opens_with_the_present_tables_and_all_it_held(script: Path,
         assert old._connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         assert old._connection.execute("PRAGMA foreign_key_check").fetchall() == []
         assert old.load_kitchen() == reading().kitchen
-        assert old.plans() == (PLAN,)
+        assert old.plans() == ({"v1": PLAN, "v2": PLAN_LIVED, "v3": PLAN_WEIGHED}[script.stem],)
 
 
 @pytest.mark.parametrize(
@@ -113,7 +113,7 @@ def test_every_table_is_strict_and_every_reference_is_indexed(tmp_path: Path) ->
         tables = [row[1] for row in connection.execute("PRAGMA table_list") if row[0] == "main"]
         strict = {row[1]: row[5] for row in connection.execute("PRAGMA table_list")}
         ours = [table for table in tables if not table.startswith("sqlite_")]
-        assert len(ours) == 7
+        assert len(ours) == 10
         for table in ours:
             assert strict[table] == 1, table
             firsts = {

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -34,12 +35,35 @@ class Day(click.ParamType):  # type: ignore[type-arg]  # generic only in newer r
 
 DAY = Day()
 
+
+class ClockTime(click.ParamType):  # type: ignore[type-arg]  # generic only in newer releases of click
+    """A time of the day written as 16:00."""
+
+    name = "HH:MM"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> time:
+        """Read the time."""
+        if isinstance(value, time):
+            return value
+        found = re.fullmatch(r"\s*([0-9]{1,2})[:.]([0-9]{2})\s*", value, re.ASCII)
+        if found is None or int(found[1]) > 23 or int(found[2]) > 59:
+            self.fail(f"{value!r} is no time of the day; write hours and minutes, such as 16:05", param, ctx)
+        return time(int(found[1]), int(found[2]))
+
+
+TIME = ClockTime()
+
 as_json = click.option("--json", "as_json", is_flag=True, help="Print the result as one JSON document.")
+
+
+def clock_now() -> datetime:
+    """Read the kitchen's date and time off the clock, to the second."""
+    return datetime.now().astimezone().replace(tzinfo=None, microsecond=0)
 
 
 def clock_today() -> date:
     """Read today's date off the clock."""
-    return datetime.now().astimezone().date()
+    return clock_now().date()
 
 
 today = click.option(

@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import TypeVar
@@ -15,11 +15,13 @@ from ladleworth.decide.answer import Answer
 from ladleworth.errors import StoreError
 from ladleworth.household import Kitchen
 from ladleworth.ledger import Entered, Ledger, Lot, Movement, Offer, PriceBook
-from ladleworth.store import plan_json, rows
+from ladleworth.store import plan_rows, rows
 from ladleworth.store.folder import Books, FolderReading, read_papers
+from ladleworth.store.kept_day import DayEntry, KeptDay
+from ladleworth.store.kept_reading import KeptReading
 from ladleworth.store.opening import WAIT_S, connect, explain
 from ladleworth.store.papers import BOOKS, Paper
-from ladleworth.store.plan_json import Deed, Mark, SavedPlan
+from ladleworth.store.plan_json import Mark, SavedPlan
 
 Record = TypeVar("Record")
 
@@ -272,7 +274,7 @@ class Store:
                     )
                     kept.append(replace(offer, id=known[0]))
                     continue
-                name = offer.id or _free_name(offer.food, taken)
+                name = offer.id or rows.free_name(offer.food, taken)
                 taken.add(name)
                 kept.append(replace(offer, id=name))
                 self._insert("offers", rows.OFFER_FIELDS, [rows.row_of_offer(kept[-1], limits.get(offer.id))])
@@ -301,22 +303,8 @@ class Store:
         return plan
 
     def _insert_plan(self, plan: SavedPlan) -> None:
-        self._insert(
-            "plans",
-            "id, made_on, start, question, answer, accepted",
-            [
-                (
-                    plan.id,
-                    plan.made_on.isoformat(),
-                    plan.start.isoformat(),
-                    plan.question,
-                    plan_json.to_json(plan.answer),
-                    int(plan.accepted),
-                )
-            ],
-        )
-        for mark in plan.marks:
-            self.mark(plan.id, mark)
+        with self.transaction():
+            plan_rows.insert_plan(self._connection, plan)
 
     def accept_plan(self, number: int) -> None:
         """Note that the cook goes by a plan."""
@@ -330,39 +318,62 @@ class Store:
 
     def mark(self, number: int, mark: Mark) -> None:
         """Note that a part of a plan was carried out; noting it again changes nothing."""
-        values = (mark.deed.value, mark.day, mark.what)
         with self.transaction():
             self._check_plan(number)
-            self._connection.execute(
-                "INSERT INTO plan_marks (plan, position, deed, day, what) "
-                "SELECT ?, (SELECT count(*) FROM plan_marks WHERE plan = ?), ?, ?, ? "
-                "WHERE NOT EXISTS (SELECT 1 FROM plan_marks WHERE (plan, deed, day, what) = (?, ?, ?, ?))",
-                (number, number, *values, number, *values),
-            )
+            plan_rows.insert_mark(self._connection, number, mark)
+
+    def keep_cooking_day(
+        self, number: int, day: int, start: datetime | None, kept: datetime, session: str, answer: str
+    ) -> KeptDay:
+        """Keep a timetable that the cook goes by on a day of a plan; it counts from now on.
+
+        Parameters
+        ----------
+        number, day
+            The plan's number, and its day.
+        start, kept
+            When minute 0 is by the kitchen's clock (None: nobody has said), and when it is kept.
+        session, answer
+            The question with all that stands beside it, and the answer, as JSON.
+        """
+        with self.transaction():
+            self._check_plan(number)
+            free = plan_rows.next_number(self._connection, "cooking_days")
+            one = KeptDay(free, day, start, kept, session, answer)
+            plan_rows.insert_cooking_day(self._connection, number, one)
+        return one
+
+    def put_in_force(self, number: int, answer: str) -> None:
+        """Note how the rest of the cooking day of a number was planned anew, as JSON."""
+        with self.transaction():
+            plan_rows.put_in_force(self._connection, number, answer)
+
+    def next_day_entry(self) -> int:
+        """Give the number of the next entry of a cooking day."""
+        with self._snapshot():
+            return plan_rows.next_number(self._connection, "day_entries")
+
+    def enter_on_day(self, number: int, entries: Iterable[DayEntry]) -> None:
+        """Keep entries of a plan's cooking day; refuse a number that is taken."""
+        with self.transaction():
+            self._check_plan(number)
+            plan_rows.insert_day_entries(self._connection, number, entries)
+
+    def next_reading(self) -> int:
+        """Give the number of the next reading of the scale."""
+        with self._snapshot():
+            return plan_rows.next_number(self._connection, "yield_readings")
+
+    def keep_readings(self, number: int, readings: Iterable[KeptReading]) -> None:
+        """Keep what the scale said of a plan's batches; refuse a number that is taken."""
+        with self.transaction():
+            self._check_plan(number)
+            plan_rows.insert_readings(self._connection, number, readings)
 
     def plans(self) -> tuple[SavedPlan, ...]:
         """Give every plan, by number."""
         with self._snapshot():
-            found = self._connection.execute(
-                "SELECT id, made_on, start, question, answer, accepted FROM plans ORDER BY id"
-            ).fetchall()
-            marks: dict[int, list[Mark]] = {}
-            for plan, deed, day, what in self._connection.execute(
-                "SELECT plan, deed, day, what FROM plan_marks ORDER BY plan, position"
-            ):
-                marks.setdefault(plan, []).append(Mark(Deed(deed), day, what))
-        return tuple(
-            SavedPlan(
-                number,
-                date.fromisoformat(made_on),
-                date.fromisoformat(start),
-                question,
-                plan_json.from_json(answer),
-                bool(accepted),
-                tuple(marks.get(number, ())),
-            )
-            for number, made_on, start, question, answer, accepted in found
-        )
+            return plan_rows.read_plans(self._connection)
 
 
 def _read(of_row: Callable[[rows.Row], Record], found: Iterable[rows.Row], table: str) -> list[Record]:
@@ -374,16 +385,6 @@ def _read(of_row: Callable[[rows.Row], Record], found: Iterable[rows.Row], table
             f"the kitchen's file is damaged: its table {table} holds a row that cannot be read ({error!r});"
             f" bring back a copy"
         ) from error
-
-
-def _free_name(stem: str, taken: set[str]) -> str:
-    """Give the stem, or the stem with the lowest free number from 2."""
-    number = 2
-    name = stem
-    while name in taken:
-        name = f"{stem}-{number}"
-        number += 1
-    return name
 
 
 def is_kitchen_file(place: str | Path) -> bool:

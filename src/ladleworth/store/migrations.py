@@ -127,7 +127,81 @@ FIRST = Migration(
     ),
 )
 
-MIGRATIONS: tuple[Migration, ...] = (FIRST,)
+COOKING_DAYS = Migration(
+    2,
+    "cooking days: the timetables kept, and what happened when",
+    (
+        """
+        CREATE TABLE cooking_days (
+            number INTEGER PRIMARY KEY CHECK (number >= 1),
+            plan INTEGER NOT NULL REFERENCES plans (id),
+            day INTEGER NOT NULL CHECK (day >= 1),
+            start TEXT,
+            kept TEXT NOT NULL,
+            session TEXT NOT NULL,
+            answer TEXT NOT NULL,
+            in_force TEXT NOT NULL
+        ) STRICT
+        """,
+        "CREATE INDEX cooking_days_plan ON cooking_days (plan)",
+        """
+        CREATE TABLE day_entries (
+            number INTEGER PRIMARY KEY CHECK (number >= 1),
+            plan INTEGER NOT NULL REFERENCES plans (id),
+            day INTEGER NOT NULL CHECK (day >= 1),
+            activity TEXT NOT NULL CHECK (activity <> ''),
+            what TEXT NOT NULL CHECK (what IN ('began', 'ended')),
+            at TEXT NOT NULL,
+            entered TEXT NOT NULL,
+            act INTEGER NOT NULL REFERENCES day_entries (number),
+            takes_back INTEGER UNIQUE REFERENCES day_entries (number)
+        ) STRICT
+        """,
+        "CREATE INDEX day_entries_plan ON day_entries (plan)",
+        "CREATE INDEX day_entries_act ON day_entries (act)",
+        """
+        CREATE TRIGGER day_entries_stay BEFORE UPDATE ON day_entries
+        BEGIN SELECT RAISE (ABORT, 'an entry of a cooking day is never changed'); END
+        """,
+        """
+        CREATE TRIGGER day_entries_are_kept BEFORE DELETE ON day_entries
+        BEGIN SELECT RAISE (ABORT, 'an entry of a cooking day is never taken out'); END
+        """,
+    ),
+)
+
+YIELD_READINGS = Migration(
+    3,
+    "readings of the scale, by batch",
+    (
+        """
+        CREATE TABLE yield_readings (
+            number INTEGER PRIMARY KEY CHECK (number >= 1),
+            plan INTEGER NOT NULL REFERENCES plans (id),
+            day INTEGER NOT NULL CHECK (day >= 1),
+            dish TEXT NOT NULL CHECK (dish <> ''),
+            version TEXT NOT NULL CHECK (version <> ''),
+            portions INTEGER NOT NULL CHECK (portions >= 1),
+            parts TEXT NOT NULL,
+            unit TEXT NOT NULL CHECK (unit IN ('mg', 'piece')),
+            gross INTEGER NOT NULL CHECK (gross > 0),
+            tare INTEGER NOT NULL CHECK (tare >= 0 AND tare < gross),
+            entered TEXT NOT NULL
+        ) STRICT
+        """,
+        "CREATE INDEX yield_readings_plan ON yield_readings (plan)",
+        """
+        CREATE TRIGGER yield_readings_stay BEFORE UPDATE ON yield_readings
+        BEGIN SELECT RAISE (ABORT, 'a reading of the scale is never changed'); END
+        """,
+        """
+        CREATE TRIGGER yield_readings_are_kept BEFORE DELETE ON yield_readings
+        BEGIN SELECT RAISE (ABORT, 'a reading of the scale is never taken out'); END
+        """,
+    ),
+)
+
+MIGRATIONS: tuple[Migration, ...] = (FIRST, COOKING_DAYS, YIELD_READINGS)
 """Every step, in order."""
 
 

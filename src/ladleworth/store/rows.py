@@ -117,3 +117,13 @@ def offer_of_row(row: Row) -> tuple[Offer, int | None]:
     food, shop, quantity, unit, price_cents, seen, name, offer_id, most = row
     offer = Offer(food, shop, quantity, _UNITS[unit], price_cents, date.fromisoformat(seen), name, offer_id)
     return offer, most
+
+
+def free_name(stem: str, taken: set[str]) -> str:
+    """Give the stem, or the stem with the lowest free number from 2."""
+    number = 2
+    name = stem
+    while name in taken:
+        name = f"{stem}-{number}"
+        number += 1
+    return name

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -96,6 +97,11 @@ def run_json(*arguments: object) -> Any:
     result = run(*arguments, "--json")
     assert result.exit_code == 0, result.output
     return json.loads(result.stdout)
+
+
+def cents(value: Mapping[str, Any]) -> Fraction:
+    """Read an exact number of a JSON document."""
+    return Fraction(value["exact"])
 
 
 def loaded(tmp_path: Path, **papers: Any) -> Path:
