@@ -1,0 +1,245 @@
+"""The shortest day: seek it, make its times as good as its order allows, at either pace, and have both judged.
+
+First the finish is made as small as it can be, and that may be proven; then the stretch in which hands are at work,
+then the minutes that food stands warm, each in a little time and without a proof. The order found is then kept, and only the
+times are made anew (`shifting.py`), at the slow pace and at the stated one. Where the order cannot be kept at the stated
+pace, since shorter work makes some wait too long, work begins when it does at the slow pace, or else the stated pace is
+sought by itself.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ladleworth.cookday.answer import DayAnswer, Measure, Status, Timetable
+from ladleworth.cookday.building import build, read
+from ladleworth.cookday.columns import DayModel, Kept
+from ladleworth.cookday.happened import missed
+from ladleworth.cookday.judge import Breach, judge, measure
+from ladleworth.cookday.model import Clock, solver
+from ladleworth.cookday.people import hand_out
+from ladleworth.cookday.question import DayQuestion
+from ladleworth.cookday.seeking import Patience, Sought, seek
+from ladleworth.cookday.shifting import shift
+from ladleworth.cookday.whynot import circle, wanting, ways_out
+from ladleworth.errors import JudgeRefused
+
+LATER_WORK = 0.6
+"""The most work of a run that makes the hands' stretch, or the warm minutes, smaller."""
+
+LATER_SECONDS = 1.5
+"""No more seconds than this go into each of these."""
+
+WHY_SECONDS = 0.5
+"""No more seconds than this go into each thing that might give where a day has no timetable."""
+
+REPLAN_SECONDS = 0.6
+"""How long the rest of a day on its way is sought anew, so that the cook has it within a second."""
+
+
+def timetable(
+    question: DayQuestion, *, seconds: float = 10.0, seed: int = 0, workers: int | None = None
+) -> DayAnswer:
+    """Find the timetable that is done first.
+
+    Parameters
+    ----------
+    question
+        The question of the day.
+    seconds
+        The clock limit of the search for the finish; what follows takes a few seconds more at the most.
+    seed
+        The seed of every random choice.
+    workers
+        Searches side by side (1 or 2); None: as many as there are cores, two at the most.
+
+    Returns
+    -------
+    DayAnswer
+        With two timetables that the judge let stand, or the reason why there is none.
+
+    Raises
+    ------
+    JudgeRefused
+        If what was found breaks a rule: a defect of the programme, never shown.
+    """
+    return _Deciding(question, seconds, seed, workers or min(2, os.cpu_count() or 1)).answer(None)
+
+
+def replan(
+    question: DayQuestion,
+    earlier: DayAnswer,
+    *,
+    seconds: float = REPLAN_SECONDS,
+    seed: int = 0,
+    workers: int | None = None,
+) -> DayAnswer:
+    """Plan the rest of a day on its way, beginning from the timetable that was in force.
+
+    Parameters
+    ----------
+    question
+        The day with what has begun, and the minute that it is now.
+    earlier
+        The answer in force; the oven's heats and the tools of what has begun stay as they were there.
+    seconds, seed, workers
+        As for `timetable`.
+
+    Returns
+    -------
+    DayAnswer
+        As good as the earlier order moved on, at the least, where that can still be kept.
+    """
+    return _Deciding(question, seconds, seed, workers or min(2, os.cpu_count() or 1)).answer(earlier)
+
+
+def least_finish(
+    question: DayQuestion, *, seconds: float, seed: int = 0, workers: int | None = None
+) -> Sought:
+    """Seek the least finish alone, without a timetable: what is known of it once the seconds are over.
+
+    Parameters
+    ----------
+    question
+        The question of the day; the finish is that of the slow pace, in minutes.
+    seconds, seed, workers
+        As for `timetable`.
+    """
+    if wanting(question) or circle(question, slow=True):
+        return Sought(0, impossible=True)
+    deciding = _Deciding(question, seconds, seed, workers or min(2, os.cpu_count() or 1))
+    return deciding.seek_finish(build(question, slow=True), Clock(seconds), None)
+
+
+@dataclass(slots=True)
+class _Deciding:
+    """One search: the question, its clock, and how many searches go side by side."""
+
+    question: DayQuestion
+    seconds: float
+    seed: int
+    workers: int
+
+    def answer(self, earlier: DayAnswer | None) -> DayAnswer:
+        """Look for reasons why not, then for the timetable."""
+        clock = Clock(self.seconds)
+        why = wanting(self.question) or circle(self.question, slow=True) or circle(self.question, slow=False)
+        if why:
+            return self._none(Status.IMPOSSIBLE, None, why, clock)
+        moved = None if earlier is None or earlier.slow is None else self._moved(earlier.slow)
+        model = build(self.question, slow=True, kept=_kept(self.question, earlier))
+        sought = self.seek_finish(model, clock, moved)
+        if sought.impossible and moved is None:
+            return self._none(Status.IMPOSSIBLE, None, self._why(), clock)
+        slow = moved
+        if sought.values is not None:
+            slow = self._refined(model, sought)
+        if slow is None:
+            return self._none(Status.OUT_OF_TIME, sought.lower, (), clock)
+        return self._judged(slow, sought, earlier, clock)
+
+    def _patience(self, clock: Clock, most: float = 1e9) -> Patience:
+        return Patience(clock, most=most, threads=self.workers, seed=self.seed)
+
+    def seek_finish(self, model: DayModel, clock: Clock, moved: Timetable | None) -> Sought:
+        """Seek the least finish."""
+        if not model.possible:
+            return Sought(0, impossible=True)
+        ((column, _),) = model.finish.terms
+        lower = model.sheet.bounds[column][0]
+        known = None if moved is None else measure(self.question, moved).finish
+        return seek(model.sheet, model.finish, lower, self._patience(clock), known=known)
+
+    def _refined(self, model: DayModel, sought: Sought) -> Timetable:
+        """Make what comes after the finish smaller, give out the work, and make the times as good as the order allows."""
+        assert sought.values is not None
+        assert sought.known is not None
+        sheet, values = model.sheet, sought.values
+        sheet.row(model.finish, None, sought.known)
+        for total in (model.last_hands - model.first_hands, model.warm):
+            if not total.terms:
+                continue
+            patience = self._patience(Clock(LATER_SECONDS), most=LATER_WORK)
+            better = seek(sheet, total, 0, patience, known=total.value(values), hint=values)
+            if better.values is not None:
+                values = better.values
+            sheet.row(total, None, total.value(values))
+        found = hand_out(self.question, read(model, values))
+        return self._shifted(found, slow=True) or found
+
+    def _shifted(self, found: Timetable, *, slow: bool) -> Timetable | None:
+        """Keep the order and make the times as good as it allows; None if that cannot be, or the judge refuses."""
+        shifted = shift(self.question, found, slow=slow)
+        return None if shifted is None or judge(self.question, shifted, slow=slow) else shifted
+
+    def _moved(self, earlier: Timetable) -> Timetable | None:
+        """Move the earlier timetable on: its order, the facts, and what is left in time."""
+        return self._shifted(earlier, slow=True)
+
+    def _nominal(self, slow: Timetable, earlier: DayAnswer | None) -> Timetable | None:
+        """Time the same order at the stated pace."""
+        for start_from in (slow, None if earlier is None else earlier.nominal):
+            if start_from is not None:
+                shifted = self._shifted(start_from, slow=False)
+                if shifted is not None:
+                    return shifted
+        model = build(self.question, slow=False, kept=_kept(self.question, earlier))
+        sought = self.seek_finish(model, Clock(max(LATER_SECONDS, self.seconds)), None)
+        if sought.values is None:
+            return None
+        found = hand_out(self.question, read(model, sought.values))
+        return self._shifted(found, slow=False) or found
+
+    def _judged(self, slow: Timetable, sought: Sought, earlier: DayAnswer | None, clock: Clock) -> DayAnswer:
+        nominal = self._nominal(slow, earlier)
+        if nominal is None:
+            return self._none(Status.OUT_OF_TIME, sought.lower, (), clock)
+        breaches: Sequence[Breach] = (
+            *judge(self.question, slow, slow=True),
+            *judge(self.question, nominal, slow=False),
+        )
+        if breaches:
+            raise JudgeRefused(map(str, breaches))
+        found: Measure = measure(self.question, slow)
+        bound = min(sought.lower, found.finish)
+        if sought.impossible:  # nothing below what was known
+            bound = found.finish
+        status = Status.PROVEN if bound == found.finish else Status.GOOD
+        return DayAnswer(
+            status,
+            slow,
+            nominal,
+            found,
+            bound,
+            clock.passed(),
+            self.seed,
+            solver(),
+            missed(self.question, nominal),
+        )
+
+    def _why(self) -> tuple[str, ...]:
+        """Say what would have to give; the solver has proven that as it is there is no timetable."""
+
+        def has_timetable(loose: DayQuestion) -> bool | None:
+            sought = least_finish(loose, seconds=WHY_SECONDS, seed=self.seed, workers=self.workers)
+            return None if sought.known is None and not sought.impossible else sought.known is not None
+
+        return (
+            "what runs at the same time and the greatest waits clash: it is proven that no order of the work keeps all the rules",
+            *ways_out(self.question, has_timetable),
+        )
+
+    def _none(self, status: Status, bound: int | None, why: tuple[str, ...], clock: Clock) -> DayAnswer:
+        return DayAnswer(status, None, None, None, bound, clock.passed(), self.seed, solver(), why_not=why)
+
+
+def _kept(question: DayQuestion, earlier: DayAnswer | None) -> Kept | None:
+    """Keep the oven's heats and the tools of what has begun."""
+    if earlier is None or earlier.slow is None:
+        return None
+    begun = {one.activity for one in question.begun}
+    heats = {heated.activity: heated.heat_c for heated in earlier.slow.oven if heated.activity in begun}
+    used = {use.name for use in question.uses if begun & set(use.activities)}
+    return Kept(heats, {held.use: held.which for held in earlier.slow.tools if held.use in used})
