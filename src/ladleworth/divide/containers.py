@@ -137,11 +137,15 @@ def _matched(fits: Sequence[Sequence[int]], most: Sequence[int], portions: int) 
     size_of: dict[int, int] = {}
 
     def seat(size: int, seen: set[int]) -> bool:
+        """Give one more container of a size a portion; one that has a container already may get another."""
+        seen.add(size)
         for portion in fits[size]:
-            if portion in seen:
-                continue
-            seen.add(portion)
-            if portion not in size_of or seat(size_of[portion], seen):
+            if portion not in size_of:
+                size_of[portion] = size
+                return True
+        for portion in fits[size]:
+            other = size_of[portion]
+            if other not in seen and seat(other, seen):
                 size_of[portion] = size
                 return True
         return False

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from ladleworth.dish.chain import by_part, edible_mass
 from ladleworth.dish.dish import Dish, Ingredient, Variant
-from ladleworth.dish.volume import part_volumes_ml
 from ladleworth.divide.making import PartMade
-from ladleworth.errors import MissingFact
 from ladleworth.facts import Figure, FoodTable
 
 NEARLY_ALL = Fraction(9, 10)
@@ -56,16 +54,17 @@ def densities(
     -------
     dict
         By part. A part that is one food as the table knows it (rice, cooked; cheddar, shredded; salsa) has the table's
-        figure. For any other it is its reckoned weight over what `dish.volume` estimates that it fills; for one of
-        which either is unknown, water's.
+        figure. For any other it is its reckoned weight over what it is estimated to fill (house rules, no source): edible
+        weights at water's density, since sauce fills the gaps between the pieces; foods cooked from dry at the
+        density of the cooked food; in all, what the dish states of a portion. Where a weight is unknown, water's.
     """
-    volumes = _volumes(dish, variant, foods, made)
     scale = _scale(dish, made, written_mg)
+    stretch = _stretch(dish, made)
     found = {}
     for one in made:
         ingredients = [i for part, i in by_part(dish, variant) if part == one.part]
         known = None if dish.portion_volume_ml is not None else _of_one_food(one, ingredients, foods)
-        found[one.part] = known or _estimate(one, volumes.get(one.part), scale, dish.portion_volume_ml)
+        found[one.part] = known or _estimate(one, scale, stretch)
     return found
 
 
@@ -89,23 +88,17 @@ def _scale(dish: Dish, made: Sequence[PartMade], written_mg: int | None) -> Frac
     return written_mg / sum(reckoned, Fraction(0))
 
 
-def _volumes(
-    dish: Dish, variant: Variant, foods: FoodTable, made: Sequence[PartMade]
-) -> Mapping[str, Fraction]:
-    """Estimate what each part fills, in ml; a part of which nobody knows it is left out."""
-    try:
-        return part_volumes_ml(dish, variant, foods)
-    except MissingFact:
-        pass
-    found: dict[str, Fraction] = {}
-    for part in dish.parts:
-        if part.name not in {one.part for one in made}:
-            continue
-        try:
-            found |= part_volumes_ml(replace(dish, parts=(part,), portion_volume_ml=None), variant, foods)
-        except MissingFact:
-            continue
-    return found
+def _stretch(dish: Dish, made: Sequence[PartMade]) -> Fraction | None:
+    """Give the measured volume over the estimated one; None where the cook has measured none, or no estimate is whole."""
+    volumes = [_volume_ml(one) for one in made if one.mass_mg is not None]
+    if dish.portion_volume_ml is None or len(volumes) < len(made):
+        return None
+    return dish.portion_volume_ml * dish.portions / sum(volumes, Fraction(0))
+
+
+def _volume_ml(one: PartMade) -> Fraction:
+    """Estimate what a part fills: its weight as water, and what swollen foods fill beyond that."""
+    return one.known_mg / 1000 + one.looser_ml
 
 
 def _of_one_food(one: PartMade, ingredients: Sequence[Ingredient], foods: FoodTable) -> Density | None:
@@ -141,15 +134,13 @@ def _fits(form: str, main: Ingredient, foods: FoodTable, *, cooked: bool) -> boo
     return any(form in phrase.split() for phrase in main.preparation)
 
 
-def _estimate(
-    one: PartMade, volume_ml: Fraction | None, scale: Fraction, portion_volume_ml: int | None
-) -> Density:
-    if one.mass_mg is None or not volume_ml:
+def _estimate(one: PartMade, scale: Fraction, stretch: Fraction | None) -> Density:
+    if one.mass_mg is None:
         return _water()
-    value = one.mass_mg * scale / volume_ml / 1000
-    if portion_volume_ml is not None:
+    value = one.mass_mg * scale / _volume_ml(one) / 1000
+    if stretch is not None:
         note = "by the volume of a portion that the dish states"
-        return Density(Figure(value, "g/ml", "own", "own", note), estimated=True)
+        return Density(Figure(value / stretch, "g/ml", "own", "own", note), estimated=True)
     note = "of its ingredients at water's density, dry foods swollen"
     return Density(Figure(value, "g/ml", ESTIMATE, "common practice", note), estimated=True)
 

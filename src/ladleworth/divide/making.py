@@ -6,20 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from ladleworth.dish.chain import NoFigure, by_part, edible_mass, expected_yield
+from ladleworth.dish.chain import NoFigure, by_part, expected_yield
 from ladleworth.dish.dish import Dish, Ingredient, Part, Role, Swap, Variant
 from ladleworth.divide.pieces import Counted, counted_in
-from ladleworth.errors import BadField, MissingFact
-from ladleworth.facts import CookingYield, Figure, FoodTable
-
-
-@dataclass(frozen=True, slots=True)
-class CookedAs:
-    """How a food of a part was taken to be cooked; `assumed` where nobody said so."""
-
-    food: str
-    figure: CookingYield
-    assumed: bool
+from ladleworth.divide.swelling import CookedAs, boiled_from_dry, counted_twice_mg, swollen_more_ml
+from ladleworth.errors import BadField
+from ladleworth.facts import Figure, FoodTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +34,8 @@ class PartMade:
         Foods counted at their edible weight though the table has yields for them.
     figures
         Every figure used.
+    looser_ml
+        By how many ml it fills more than its weight in water, since swollen foods lie loosely (an estimate).
     counted
         The pieces in which it is dealt out; None where it is dealt out by weight.
     """
@@ -56,6 +50,7 @@ class PartMade:
     cooked: tuple[CookedAs, ...]
     raw: tuple[str, ...]
     figures: tuple[Figure, ...]
+    looser_ml: Fraction
     counted: Counted | None
 
     @property
@@ -77,9 +72,7 @@ def parts_made(
         The food table.
     methods
         By food id, how it is cooked, as the table of cooking yields names it. What is boiled from dry is taken as
-        boiled without being named: drained with its yield; soaked up with the tap water of its part; without any, with
-        its yield, unless the part's other foods weigh as much as it takes up (house rules, no source). Any other
-        food without a method counts at its edible weight.
+        boiled without being named (`swelling`); any other food without a method counts at its edible weight.
 
     Returns
     -------
@@ -119,12 +112,13 @@ def _made(
         part.role,
         tuple(dict.fromkeys(kinds)),
         part.apart,
-        found.known_mg - _counted_twice(ingredients, foods, ways),
+        found.known_mg - counted_twice_mg(ingredients, foods, ways),
         found.missing,
         tuple(dict.fromkeys(i.food for i in ingredients if not _is_weighed(i))),
         tuple(ways.values()),
         tuple(food for food in found.uncooked if foods.cooking_yields(food)),
         found.figures,
+        swollen_more_ml(ingredients, foods, ways),
         counted_in(ingredients, foods, kinds),
     )
 
@@ -149,60 +143,10 @@ def _ways(
     """Say how each food is cooked, where that is known or taken for granted."""
     ways = {}
     for one in ingredients:
-        if one.unmeasured or one.food in ways:
+        if one.unmeasured:
             continue
         if one.food in asked:
             ways[one.food] = CookedAs(one.food, foods.cooking_yield(one.food, asked[one.food]), assumed=False)
-            continue
-        boiled = _boiled_from_dry(foods, one.food)
-        if boiled is not None and (_is_drained(boiled) or _soaks_up(one, ingredients, foods, boiled)):
+        elif (boiled := boiled_from_dry(foods, one.food)) is not None:
             ways[one.food] = CookedAs(one.food, boiled, assumed=True)
     return ways
-
-
-def _boiled_from_dry(foods: FoodTable, food: str) -> CookingYield | None:
-    rows = (row for row in foods.cooking_yields(food) if "dry" in row.before.split())
-    first = next(rows, None)
-    return first if first is not None and first.method.startswith("boiled") else None
-
-
-def _is_drained(cooked: CookingYield) -> bool:
-    return "drained" in cooked.method
-
-
-def _soaks_up(
-    one: Ingredient, ingredients: Sequence[Ingredient], foods: FoodTable, boiled: CookingYield
-) -> bool:
-    """Tell whether a dry food takes up tap water; without any in its part, whether nothing else there can be its liquid."""
-    if _tap_mg(ingredients):
-        return True
-    try:
-        swell = edible_mass(one, foods)[0] * (boiled.yield_pct - 100) / 100
-        others = sum(
-            (edible_mass(i, foods)[0] for i in ingredients if i is not one and not i.unmeasured), Fraction(0)
-        )
-    except MissingFact:
-        return False
-    return others < swell
-
-
-def _tap_mg(ingredients: Sequence[Ingredient]) -> Fraction:
-    return sum((i.edible_mg or Fraction(0) for i in ingredients if i.unmeasured), Fraction(0))
-
-
-def _counted_twice(
-    ingredients: Sequence[Ingredient], foods: FoodTable, ways: Mapping[str, CookedAs]
-) -> Fraction:
-    """Give the tap water that a swollen food has taken up: it stands in the food's yield and in the water's line."""
-    water = _tap_mg(ingredients)
-    taken = Fraction(0)
-    for one in ingredients:
-        way = ways.get(one.food)
-        if one.unmeasured or way is None or "dry" not in way.figure.before.split() or _is_drained(way.figure):
-            continue
-        try:
-            swell = edible_mass(one, foods)[0] * (way.figure.yield_pct - 100) / 100
-        except MissingFact:
-            continue  # expected_yield has named it as missing
-        taken += swell if way.assumed or swell < water - taken else max(Fraction(0), water - taken)
-    return taken if water else Fraction(0)

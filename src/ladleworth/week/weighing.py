@@ -188,7 +188,7 @@ class _Reading:
             tares[next(iter(self._weighed))] = tares.pop(POT)
         if not self.faults:
             for parts in [parts for parts in tares if parts not in self._weighed]:
-                self.each("--tare", in_words(parts) if parts else "of the pot", _without_reading)
+                self.each("--tare", in_words(parts) if parts else "without a part", _without_reading)
         found: list[Reading] = []
 
         def put_together(parts: tuple[str, ...]) -> Callable[[str], None]:
@@ -218,7 +218,9 @@ class _Reading:
 
 
 def _without_reading(name: str) -> None:
-    raise BadField(f"nothing was weighed that the tare {name} belongs to; give --weighed for it")
+    raise BadField(
+        f"nothing was weighed that the empty weight {name} belongs to; name what stood in that pot, as PART=400g"
+    )
 
 
 def _mg(text: str) -> int:

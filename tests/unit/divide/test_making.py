@@ -49,6 +49,17 @@ def test_rice_without_written_water_swells_by_its_yield_unless_something_else_is
     assert grams(pot(food("rice-white-long-grain", 100), food("broth-chicken", 400))) == 500
 
 
+def test_two_dry_foods_share_the_liquid_and_take_the_rest_from_the_tap() -> None:
+    # rice takes up 180 g, lentils 286 - 100 = 186 g for each 100 g
+    rice, lentils = food("rice-white-long-grain", 100), food("lentils", 100)
+    assert grams(pot(rice, lentils)) == 100 + 180 + 100 + 186
+    assert grams(pot(rice, lentils, food("carrot", 500))) == 566 + 500  # carrots are no liquid
+    assert (
+        grams(pot(rice, lentils, food("tomatoes-canned", 200))) == 200 + 366
+    )  # 166 g more than the tomatoes
+    assert grams(pot(rice, lentils, tap(600))) == 800
+
+
 def test_what_is_boiled_and_drained_swells_without_the_water_of_the_sauce() -> None:
     # macaroni 224.8 % (usda-sr26, worked); the water is the sauce's own
     assert grams(pot(food("macaroni", 100), tap(200))) == Fraction("424.8")

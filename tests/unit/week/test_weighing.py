@@ -80,7 +80,7 @@ def test_all_faults_are_told_at_once_each_under_its_option() -> None:
         ({"weighed": ("rice+rice=1kg",)}, "names a part twice"),
         (
             {"weighed": ("rice=1kg",), "tare": ("beef=1kg",)},
-            "nothing was weighed that the tare beef belongs to",
+            "nothing was weighed that the empty weight beef belongs to; name what",
         ),
         ({"weighed": ("rice=1kg", "2kg"), "tare": ("1kg", "500g")}, "the pot has two empty weights"),
         ({"weighed": ("rice=1kg",), "tare": ("rice=1kg",)}, "write the filled weight first"),
