@@ -54,7 +54,9 @@ class Dish:
     def hands(self, what: str, low: int, high: int, after: tuple[str, ...] = (), burners: int = 0) -> str:
         """Add hands-on work after some other."""
         minutes = self.day.dice.randint(low, high)
-        return self._add(Activity(f"{self.name}: {what}", self.name, what, minutes, minutes, 1, burners), after)
+        return self._add(
+            Activity(f"{self.name}: {what}", self.name, what, minutes, minutes, 1, burners), after
+        )
 
     def alone(
         self, what: str, low: int, high: int, before: str, burners: int = 0, oven: OvenHeat | None = None

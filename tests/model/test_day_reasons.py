@@ -190,3 +190,19 @@ def test_what_would_have_to_give_is_told_where_things_clash() -> None:
 def test_a_deadline_too_early_is_proven_and_named() -> None:
     told = why_not(asked(work("chop", 10), work("peel", 10), deadline=19, bench=Bench()))
     assert any("without the time by which all is to be done" in words for words in told)
+
+
+def test_work_that_is_too_quick_for_a_wait_is_impossible_and_said_so() -> None:
+    # At twice the minutes stirring ends 20 minutes after it begins, as the pot wants; at the stated pace after 10.
+    stir = replace(work("stir", 10), words="stir")
+    question = DayQuestion(
+        (stir, work("pot", 20, 0)),
+        lags=(
+            Lag("stir", "pot", 0, 0, first_end=False),
+            Lag("stir", "pot", 0, 0, second_end=True),
+        ),
+        bench=Bench(),
+        slower=Fraction(2),
+    )
+    told = why_not(question)
+    assert "stated pace" in told[0] or "minutes more" in told[0]

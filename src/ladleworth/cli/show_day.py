@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from ladleworth.cookday.question import DayQuestion
     from ladleworth.week.day_planning import PlannedDay
 
+STATED_PERCENT = 100
 TIGHT = 15
 """Windows with at most so many minutes to spare are listed; the tightest one always is."""
 
@@ -279,14 +280,17 @@ def slow_words(slow: HowSlow) -> Iterable[str]:
     if slow.percent >= SLOWEST_PERCENT:
         yield f"Every limit and every wait holds even where hands-on work takes {SLOWEST_PERCENT} % of the stated minutes (no more was tried)."
         return
-    yield (
-        f"Going by these times, every limit and every wait holds while hands-on work is up to {slow.percent - 100} % slower "
-        "than stated."
-    )
+    if slow.percent <= STATED_PERCENT:
+        yield "Going by these times and holding nothing back, a wait breaks as soon as hands-on work takes longer than stated."
+    else:
+        yield (
+            f"Going by these times, every limit and every wait holds while hands-on work is up to "
+            f"{slow.percent - STATED_PERCENT} % slower than stated."
+        )
     if slow.breaks:
         yield f"At 1 % more, this breaks first: {'; '.join(slow.breaks)}."
     if slow.retimed_percent > slow.percent:
-        more = f"{slow.retimed_percent - 100} %"
+        more = f"{slow.retimed_percent - STATED_PERCENT} %"
         limit = " (no more was tried)" if slow.retimed_percent >= SLOWEST_PERCENT else ""
         yield f"Timed anew in the same order for a slower pace, it holds up to {more} slower{limit}."
 

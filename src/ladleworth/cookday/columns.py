@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from ladleworth.cookday.answer import Timetable
 from ladleworth.cookday.happened import fact_at
 from ladleworth.cookday.lags import Circle
 from ladleworth.cookday.moments import Moments, horizon_of, moments_of
@@ -101,7 +100,8 @@ class DayModel:
         self.heats: dict[str, Sum] = {}
         self.kinds: list[Kind] = []
         self.finish = self.first_hands = self.last_hands = self.warm = Sum()
-        self.hint: Timetable | None = None
+        self.soonest = 0
+        """The finish cannot be below this"""
 
     def window(self, activity: str, *, end: bool) -> tuple[int, int]:
         """The earliest and latest minute of a moment."""

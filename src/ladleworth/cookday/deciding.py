@@ -1,10 +1,13 @@
 """The shortest day: seek it, make its times as good as its order allows, at either pace, and have both judged.
 
 First the finish is made as small as it can be, and that may be proven; then the stretch in which hands are at work,
-then the minutes that food stands warm, each in a little time and without a proof. The order found is then kept, and only the
-times are made anew (`shifting.py`), at the slow pace and at the stated one. Where the order cannot be kept at the stated
-pace, since shorter work makes some wait too long, work begins when it does at the slow pace, or else the stated pace is
-sought by itself.
+then the minutes that food stands warm, each with a set amount of work and without a proof. The order found is then kept, and
+only the times are made anew (`shifting.py`), at the slow pace and at the stated one. Where the order cannot be kept at the
+stated pace, since shorter work makes some wait too long, work begins when it does at the slow pace, or else the stated pace
+is sought by itself.
+
+All runs are limited by work, and a smaller day gets less: as long as the seconds are enough, the same question and seed give
+the same timetable on every machine with the same solver.
 """
 
 from __future__ import annotations
@@ -17,8 +20,9 @@ from ladleworth.cookday.answer import DayAnswer, Measure, Status, Timetable
 from ladleworth.cookday.building import build, read
 from ladleworth.cookday.columns import DayModel, Kept
 from ladleworth.cookday.happened import missed
+from ladleworth.cookday.heating import wanted_heats
 from ladleworth.cookday.judge import Breach, judge, measure
-from ladleworth.cookday.model import Clock, solver
+from ladleworth.cookday.model import Clock, run, solver
 from ladleworth.cookday.people import hand_out
 from ladleworth.cookday.question import DayQuestion
 from ladleworth.cookday.seeking import Patience, Sought, seek
@@ -26,11 +30,14 @@ from ladleworth.cookday.shifting import shift
 from ladleworth.cookday.whynot import circle, wanting, ways_out
 from ladleworth.errors import JudgeRefused
 
-LATER_WORK = 0.6
-"""The most work of a run that makes the hands' stretch, or the warm minutes, smaller."""
+LATER_SHARE = 0.25
+"""What the hands' stretch and the warm minutes may take on top of the seconds for the finish."""
 
-LATER_SECONDS = 1.5
-"""No more seconds than this go into each of these."""
+WARM_WORK = 0.15
+"""Work for fewer warm minutes, on a day of a hundred activities."""
+
+STATED_SECONDS = 1.5
+"""What there is at the least to seek the stated pace by itself."""
 
 WHY_SECONDS = 0.5
 """No more seconds than this go into each thing that might give where a day has no timetable."""
@@ -92,7 +99,8 @@ def replan(
     DayAnswer
         As good as the earlier order moved on, at the least, where that can still be kept.
     """
-    return _Deciding(question, seconds, seed, workers or min(2, os.cpu_count() or 1)).answer(earlier)
+    side_by_side = workers or min(2, os.cpu_count() or 1)
+    return _Deciding(question, seconds, seed, side_by_side, REPLAN_LATER_SECONDS).answer(earlier)
 
 
 def least_finish(
@@ -121,6 +129,7 @@ class _Deciding:
     seconds: float
     seed: int
     workers: int
+    later_seconds: float = LATER_SECONDS
 
     def answer(self, earlier: DayAnswer | None) -> DayAnswer:
         """Look for reasons why not, then for the timetable."""
@@ -141,33 +150,42 @@ class _Deciding:
         return self._judged(slow, sought, earlier, clock)
 
     def _patience(self, clock: Clock, most: float = 1e9) -> Patience:
-        return Patience(clock, most=most, threads=self.workers, seed=self.seed)
+        """How long to seek: smaller days are begun with less work."""
+        size, one_cook = self._size(), self.question.bench.cooks == 1
+        return Patience(clock, 0.1 * size, 0.5 * size, most, self.workers, self.seed, turn=int(one_cook))
+
+    def _size(self) -> float:
+        """The work that a day takes, against one of a hundred activities."""
+        return max(0.1, (len(self.question.activities) / 100) ** 2)
 
     def seek_finish(self, model: DayModel, clock: Clock, moved: Timetable | None) -> Sought:
         """Seek the least finish."""
         if not model.possible:
             return Sought(0, impossible=True)
-        ((column, _),) = model.finish.terms
-        lower = model.sheet.bounds[column][0]
         known = None if moved is None else measure(self.question, moved).finish
-        return seek(model.sheet, model.finish, lower, self._patience(clock), known=known)
+        return seek(model.sheet, model.finish, model.soonest, self._patience(clock), known=known)
 
     def _refined(self, model: DayModel, sought: Sought) -> Timetable:
         """Make what comes after the finish smaller, give out the work, and make the times as good as the order allows."""
         assert sought.values is not None
-        assert sought.known is not None
         sheet, values = model.sheet, sought.values
-        sheet.row(model.finish, None, sought.known)
-        for total in (model.last_hands - model.first_hands, model.warm):
-            if not total.terms:
-                continue
-            patience = self._patience(Clock(LATER_SECONDS), most=LATER_WORK)
-            better = seek(sheet, total, 0, patience, known=total.value(values), hint=values)
-            if better.values is not None:
-                values = better.values
-            sheet.row(total, None, total.value(values))
-        found = hand_out(self.question, read(model, values))
-        return self._shifted(found, slow=True) or found
+        clock = Clock(LATER_SHARE * self.seconds)
+        sheet.row(model.finish, None, model.finish.value(values))
+        span = model.last_hands - model.first_hands
+        if span.terms:
+            patience = self._patience(clock, most=0.5 * self._size())
+            values = seek(sheet, span, 0, patience, known=span.value(values), hint=values).values or values
+            sheet.row(span, None, span.value(values))
+        if model.warm.terms:
+            warm = run(sheet, model.warm, WARM_WORK * self._size(), clock=clock, seed=self.seed, hint=values)
+            values = warm.values or values
+        return self._timed(model, values, slow=True)
+
+    def _timed(self, model: DayModel, values: Sequence[int], *, slow: bool) -> Timetable:
+        """Make a timetable of a solution: heats as wanted, people, and times as good as the order allows."""
+        found = wanted_heats(self.question, read(model, values), model.kept.heats)
+        found = hand_out(self.question, found)
+        return self._shifted(found, slow=slow) or found
 
     def _shifted(self, found: Timetable, *, slow: bool) -> Timetable | None:
         """Keep the order and make the times as good as it allows; None if that cannot be, or the judge refuses."""
@@ -179,14 +197,16 @@ class _Deciding:
         return self._shifted(earlier, slow=True)
 
     def _nominal(self, slow: Timetable, earlier: DayAnswer | None) -> Timetable | None:
-        """Time the same order at the stated pace."""
+        """Time the same order at the stated pace; IMPOSSIBLE if it is proven that no order can be timed at it."""
         for start_from in (slow, None if earlier is None else earlier.nominal):
             if start_from is not None:
                 shifted = self._shifted(start_from, slow=False)
                 if shifted is not None:
                     return shifted
         model = build(self.question, slow=False, kept=_kept(self.question, earlier))
-        sought = self.seek_finish(model, Clock(max(LATER_SECONDS, self.seconds)), None)
+        sought = self.seek_finish(model, Clock(self.seconds), None)
+        if sought.impossible:
+            return IMPOSSIBLE
         if sought.values is None:
             return None
         found = hand_out(self.question, read(model, sought.values))
@@ -196,6 +216,9 @@ class _Deciding:
         nominal = self._nominal(slow, earlier)
         if nominal is None:
             return self._none(Status.OUT_OF_TIME, sought.lower, (), clock)
+        if nominal is IMPOSSIBLE:
+            why = "hands at the stated pace are too quick for the greatest waits: it is proven that no order keeps them"
+            return self._none(Status.IMPOSSIBLE, None, (why,), clock)
         breaches: Sequence[Breach] = (
             *judge(self.question, slow, slow=True),
             *judge(self.question, nominal, slow=False),
@@ -203,9 +226,9 @@ class _Deciding:
         if breaches:
             raise JudgeRefused(map(str, breaches))
         found: Measure = measure(self.question, slow)
-        bound = min(sought.lower, found.finish)
-        if sought.impossible:  # nothing below what was known
-            bound = found.finish
+        if found.finish < sought.lower:  # then no bound can be trusted
+            raise JudgeRefused([f"all is done by minute {found.finish}; {sought.lower} was called the least"])
+        bound = sought.lower
         status = Status.PROVEN if bound == found.finish else Status.GOOD
         return DayAnswer(
             status,

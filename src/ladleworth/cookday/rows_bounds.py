@@ -13,8 +13,8 @@ from ladleworth.cookday.sheet import Sum, one
 def columns_for_measure(model: DayModel) -> None:
     """Add the finish, the first and the last hands-on minute, and the minutes that food stands warm."""
     question, sheet = model.question, model.sheet
-    soonest = max((model.window(a.name, end=True)[0] for a in question.activities), default=0)
-    model.finish = sheet.whole(soonest, max(soonest, model.horizon))
+    model.soonest = max((model.window(a.name, end=True)[0] for a in question.activities), default=0)
+    model.finish = sheet.whole(model.soonest, max(model.soonest, model.horizon))
     for activity in question.activities:
         sheet.after(model.finish, model.ends[activity.name])
     hands = [a.name for a in question.activities if a.hands]

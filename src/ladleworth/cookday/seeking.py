@@ -13,15 +13,16 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
+from typing import NamedTuple
 
 from ladleworth.cookday.model import Clock, Halt, Manner, Run, run
 from ladleworth.cookday.sheet import Sheet, Sum
 
 BOUNDING = Manner(relaxation=2, disjunctive=False)
 FINDING = Manner(relaxation=1, disjunctive=False, probe=False)
-RULING = (Manner(), Manner(cumulative=True), Manner(relaxation=1))
-"""How to ask whether there is a solution within some total, and how to ask again after it was in vain. Found by trial on
-made-up days (bench/made_days.py): with several cooks it is better to begin with the second."""
+RULING = (Manner(cumulative=True), Manner())
+"""How to ask whether there is a solution within some total, in turn. Found by trial on made-up days (bench/made_days.py):
+the first is quicker where several can be at work at once, the second where one cook does all."""
 
 
 @dataclass(slots=True)
@@ -40,6 +41,14 @@ class Sought:
     def proven(self) -> bool:
         """Whether nothing is left to find."""
         return self.impossible or (self.known is not None and self.known <= self.lower)
+
+
+class Asked(NamedTuple):
+    """What a run is asked: for a total of no more than `most` (None: the least), in a manner, with so much work."""
+
+    most: int | None
+    manner: Manner
+    work: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +79,13 @@ class Patience:
 
 
 def seek(
-    sheet: Sheet, total: Sum, lower: int, patience: Patience, *, known: int | None = None, hint: tuple[int, ...] = ()
+    sheet: Sheet,
+    total: Sum,
+    lower: int,
+    patience: Patience,
+    *,
+    known: int | None = None,
+    hint: tuple[int, ...] = (),
 ) -> Sought:
     """Seek the least total.
 
@@ -116,48 +131,58 @@ class _Seeking:
         return self.sought.proven or self.work > self.patience.most or self.patience.clock.left() <= 0
 
     def step(self) -> None:
-        """Ask both questions, and learn from the answers."""
-        low, high = self.sought.lower, self._part_way()
-        ruling = RULING[(self.steps + self.patience.turn) % len(RULING)]
-        first: Asked = (low, ruling, self.work) if self.look is None else (None, BOUNDING, self.look)
-        second: Asked = (high, RULING[(self.steps + self.patience.turn + (high == low)) % len(RULING)], self.work)
-        if not self.steps:
-            second = (None if self.sought.known is None else self.sought.known - 1, FINDING, self.patience.look)
-        runs = self._both(first, second)
-        self.steps += 1
-        self._learn(first, runs[0])
-        self._learn(second, runs[1])
-        self.reach = Fraction(1, 2) if runs[1].proven else (1 + self.reach) / 2
-        if self.look is not None:
-            rose = self.sought.lower > low
-            self.look = 2 * self.look if rose and self.look < self.work else None
-        elif not runs[0].proven:
+        """Ask two questions, and learn from the answers."""
+        low = self.sought.lower
+        asked = self._questions()
+        runs = self._both(asked)
+        self._learn(asked[0], runs[0])
+        self._learn(asked[1], runs[1])
+        looked = next((n for n in range(2) if asked[n].manner is BOUNDING), None)
+        if self.steps and not runs[0].proven:
             self.work *= 2
+        if looked is None:
+            self.reach = Fraction(1, 2) if runs[1].proven else (1 + self.reach) / 2
+        else:
+            bound = runs[looked].bound
+            self.look = 2 * asked[looked].work if bound is not None and bound > low else None
+        self.steps += 1
 
-    def _both(self, first: Asked, second: Asked) -> tuple[Run, Run]:
+    def _questions(self) -> tuple[Asked, Asked]:
+        """Choose what to ask: is there one as good as the bound; and what is the bound, or is there one part way up."""
+        low, high = self.sought.lower, self._part_way()
+        if not self.steps:
+            most = None if self.sought.known is None else self.sought.known - 1
+            return Asked(None, BOUNDING, self.patience.look), Asked(most, FINDING, self.patience.look)
+        manners = [RULING[(self.steps + self.patience.turn + n) % len(RULING)] for n in (1, 2)]
+        ruling = Asked(low, manners[0], self.work)
+        if self.look is not None:
+            return ruling, Asked(None, BOUNDING, self.look)
+        return ruling, Asked(high, manners[0] if high > low else manners[1], self.work)
+
+    def _both(self, asked: tuple[Asked, Asked]) -> tuple[Run, Run]:
         """Run two searches, side by side if there are threads for it."""
         halts = Halt(), Halt()
 
-        def one(n: int, most: int | None, manner: Manner, work: float) -> Run:
+        def one(n: int) -> Run:
             found = run(
                 self.sheet,
                 self.total,
-                work,
-                manner=manner,
-                most=most,
+                asked[n].work,
+                manner=asked[n].manner,
+                most=asked[n].most,
                 clock=self.patience.clock,
                 seed=self.patience.seed + self.steps + 1000 * n,
                 hint=self.hint if n else None,
                 halt=halts[n],
             )
-            if found.proven and (found.values is not None) == (n == 0):
-                halts[1 - n].stop()  # nothing that the other could find out matters any more
+            if _ends_other(n, asked, found):
+                halts[1 - n].stop()
             return found
 
         if self.patience.threads == 1:
-            return one(0, *first), one(1, *second)
+            return one(0), one(1)
         with ThreadPoolExecutor(2) as pool:
-            runs = pool.submit(one, 0, *first), pool.submit(one, 1, *second)
+            runs = pool.submit(one, 0), pool.submit(one, 1)
             return runs[0].result(), runs[1].result()
 
     def _learn(self, asked: Asked, found: Run) -> None:
@@ -170,7 +195,7 @@ class _Seeking:
         if found.bound is not None:
             self.raise_to(found.bound)
         if found.impossible:
-            most = asked[0]
+            most = asked.most
             if most is None:
                 most = self.highest if sought.known is None else sought.known - 1
             self.raise_to(most + 1)
@@ -190,5 +215,15 @@ class _Seeking:
         return min(self.highest, near + floor((self.highest - near) * (2 * self.reach - 1) ** 8))
 
 
-Asked = tuple[int | None, Manner, float]
-"""What a run is asked: for a total of no more than this (None: the least), in this manner, with this much work."""
+def _ends_other(n: int, asked: tuple[Asked, Asked], found: Run) -> bool:
+    """Tell whether nothing matters any more that the other run of a step could find out.
+
+    The first run ends the second once it has found the best there is; the second ends the first only where that one
+    cannot find anything, so that what is learnt does not depend on which is quicker.
+    """
+    if n == 0:
+        return found.proven and found.values is not None
+    own, other = asked[1].most, asked[0].most
+    if found.impossible:
+        return own is None or (other is not None and other <= own)
+    return found.bound is not None and other is not None and found.bound > other
