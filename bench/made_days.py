@@ -87,7 +87,7 @@ class Dish:
         self.board(name)
         return name
 
-    def keep(self, *heated: str, after: str, held: str | None = None) -> tuple[str, ...]:
+    def keep(self, *heated: str, after: str) -> tuple[str, ...]:
         """Divide, cool and put the lids on; what is in a pot stays there until it is divided."""
         divide = self.hands("divide", 3, 6, (after,))
         cool = Activity(f"{self.name}: cool", self.name, "cool", 20, OPEN_MIN, counter=4, warm=True)

@@ -99,8 +99,7 @@ def replan(
     DayAnswer
         As good as the earlier order moved on, at the least, where that can still be kept.
     """
-    side_by_side = workers or min(2, os.cpu_count() or 1)
-    return _Deciding(question, seconds, seed, side_by_side, REPLAN_LATER_SECONDS).answer(earlier)
+    return _Deciding(question, seconds, seed, workers or min(2, os.cpu_count() or 1)).answer(earlier)
 
 
 def least_finish(
@@ -129,7 +128,6 @@ class _Deciding:
     seconds: float
     seed: int
     workers: int
-    later_seconds: float = LATER_SECONDS
 
     def answer(self, earlier: DayAnswer | None) -> DayAnswer:
         """Look for reasons why not, then for the timetable."""
@@ -196,29 +194,26 @@ class _Deciding:
         """Move the earlier timetable on: its order, the facts, and what is left in time."""
         return self._shifted(earlier, slow=True)
 
-    def _nominal(self, slow: Timetable, earlier: DayAnswer | None) -> Timetable | None:
-        """Time the same order at the stated pace; IMPOSSIBLE if it is proven that no order can be timed at it."""
+    def _nominal(self, slow: Timetable, earlier: DayAnswer | None) -> Timetable | Status:
+        """Time the same order at the stated pace; where it cannot be kept, seek another; else say how that ended."""
         for start_from in (slow, None if earlier is None else earlier.nominal):
             if start_from is not None:
                 shifted = self._shifted(start_from, slow=False)
                 if shifted is not None:
                     return shifted
         model = build(self.question, slow=False, kept=_kept(self.question, earlier))
-        sought = self.seek_finish(model, Clock(self.seconds), None)
-        if sought.impossible:
-            return IMPOSSIBLE
+        sought = self.seek_finish(model, Clock(max(STATED_SECONDS, self.seconds)), None)
         if sought.values is None:
-            return None
-        found = hand_out(self.question, read(model, sought.values))
-        return self._shifted(found, slow=False) or found
+            return Status.IMPOSSIBLE if sought.impossible else Status.OUT_OF_TIME
+        return self._timed(model, sought.values, slow=False)
 
     def _judged(self, slow: Timetable, sought: Sought, earlier: DayAnswer | None, clock: Clock) -> DayAnswer:
         nominal = self._nominal(slow, earlier)
-        if nominal is None:
-            return self._none(Status.OUT_OF_TIME, sought.lower, (), clock)
-        if nominal is IMPOSSIBLE:
+        if nominal is Status.IMPOSSIBLE:
             why = "hands at the stated pace are too quick for the greatest waits: it is proven that no order keeps them"
             return self._none(Status.IMPOSSIBLE, None, (why,), clock)
+        if isinstance(nominal, Status):
+            return self._none(nominal, sought.lower, (), clock)
         breaches: Sequence[Breach] = (
             *judge(self.question, slow, slow=True),
             *judge(self.question, nominal, slow=False),
