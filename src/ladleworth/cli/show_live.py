@@ -139,7 +139,7 @@ def missed_words(live: LiveDay) -> list[str]:
         words = lag_words(lag) if nominal is None else wait_words(nominal, lag)
         if nominal is not None and lag not in broken_waits(live.question, nominal):
             words += ", and it is kept only if nothing takes longer than stated"
-        told.append(words if left < 0 else f"{words}; {left} minutes of it are left")
+        told.append(words if left is None or left < 0 else f"{words}; {left} minutes of it are left")
     return list(dict.fromkeys(told))
 
 
@@ -170,7 +170,8 @@ def missed(live: LiveDay) -> None:
 
 def _is_open(live: LiveDay, lag: Lag) -> bool:
     """Tell whether something can still be done about a wait: it runs, and is not over its minutes yet."""
-    return lag in live.given_up and minutes_left(live.question, lag) >= 0
+    left = minutes_left(live.question, lag)
+    return lag in live.given_up and (left is None or left >= 0)
 
 
 def finish(live: LiveDay) -> None:
@@ -186,21 +187,33 @@ def finish(live: LiveDay) -> None:
             else f" by {DayClock(live.kept.planned.start_min).at(wished)}"
         )
         say.sentence(f"The kitchen cannot be clean{when} any more where hands-on work is slower than stated.")
-    stated = clock.at(measure(live.question, answer.nominal).finish)
-    slow = clock.at(answer.measure.finish)
-    sure = (
-        "no rest is shorter"
-        if answer.status is Status.PROVEN
-        else "a shorter rest may exist"
-        if answer.bound is None
-        else f"none is done before {clock.at(answer.bound)}"
-    )
-    say.sentence(
-        f"All is done at {stated} at the stated pace, at {slow} where what is left of the hands-on work takes "
-        f"{percent(live.question)} % longer; at that pace, {sure} (planned anew in {answer.seconds:.1f} s)."
-    )
+    say.sentence(_pace(live, clock))
     say.sentence(
         f"The day began at {clock.at(0)}, {show_minutes(live.question.now)} ago. A wrong entry is taken back with --forget STEP."
+    )
+
+
+def _pace(live: LiveDay, clock: DayClock) -> str:
+    """Say when all is done, at the stated pace and where it is planned for the slow one, and how sure that is."""
+    answer = live.answer
+    assert answer.nominal is not None
+    assert answer.measure is not None
+    stated, slow = clock.at(measure(live.question, answer.nominal).finish), clock.at(answer.measure.finish)
+    if answer.status is Status.PROVEN:
+        sure = "no rest is shorter"
+    elif answer.bound is None:
+        sure = "a shorter rest may exist"
+    else:
+        sure = f"none is done before {clock.at(answer.bound)}"
+    took = f"planned anew in {answer.seconds:.1f} s"
+    if not live.easing.at_slow_pace:
+        return (
+            f"All is done at {stated} at the stated pace; {sure} ({took}). It could not be planned for slower hands: where "
+            "work takes longer than stated, a wait may break."
+        )
+    return (
+        f"All is done at {stated} at the stated pace, at {slow} where what is left of the hands-on work takes "
+        f"{percent(live.question)} % longer; at that pace, {sure} ({took})."
     )
 
 
@@ -222,6 +235,7 @@ def document(live: LiveDay) -> dict[str, object]:
         "seed": live.answer.seed,
         "solver": live.answer.solver,
         "late": live.late,
+        "at_slow_pace": live.easing.at_slow_pace,
         "why_not": live.answer.why_not,
         "missed": missed_words(live),
         "missed_lags": missed_lags(live),

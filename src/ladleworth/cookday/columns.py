@@ -12,7 +12,7 @@ from ladleworth.cookday.happened import fact_at
 from ladleworth.cookday.lags import Circle
 from ladleworth.cookday.moments import Moments, horizon_of, moments_of
 from ladleworth.cookday.question import Activity, DayQuestion, Merging, ToolUse
-from ladleworth.cookday.sheet import Sheet, Sum
+from ladleworth.cookday.sheet import Sheet, Sum, holds
 from ladleworth.cookday.verdict import longest, merging_min, shortest
 
 
@@ -113,6 +113,25 @@ class DayModel:
         if job.span is None:
             job.span = self.sheet.span(job.start, job.size, job.end, job.when)
         return job.span
+
+    def tidy(self, values: tuple[int, ...]) -> tuple[int, ...]:
+        """Bring the finish, and the first and last hands-on minute, to where the times of a solution put them."""
+        known = list(values)
+        hands = [a.name for a in self.question.activities if a.hands]
+        washes = [
+            wash for wash in self.washes if all(holds(literal, values) for literal in wash.conditions())
+        ]
+        starts = [self.starts[name].value(values) for name in hands] + [w.start.value(values) for w in washes]
+        ends = [self.ends[name].value(values) for name in hands] + [w.end.value(values) for w in washes]
+        finish = max((end.value(values) for end in self.ends.values()), default=0)
+        for total, minute in (
+            (self.finish, max(finish, self.soonest)),
+            (self.first_hands, min(starts, default=0)),
+            (self.last_hands, max(ends, default=0)),
+        ):
+            for column, _ in total.terms:
+                known[column] = minute
+        return tuple(known)
 
     def surely_after(self, later: tuple[str, bool], earlier: tuple[str, bool], least: int = 0) -> bool:
         """Tell whether the ties alone put a moment at least so long after another."""

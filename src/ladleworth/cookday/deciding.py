@@ -14,7 +14,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from ladleworth.cookday.answer import DayAnswer, Measure, Status, Timetable
 from ladleworth.cookday.building import build, read
@@ -30,11 +31,17 @@ from ladleworth.cookday.shifting import shift
 from ladleworth.cookday.whynot import circle, wanting, ways_out
 from ladleworth.errors import JudgeRefused
 
-LATER_SHARE = 0.25
+LATER_SHARE = 0.5
 """What the hands' stretch and the warm minutes may take on top of the seconds for the finish."""
 
-WARM_WORK = 0.15
+SPAN_STEPS = 4
+"""Steps of the search for a shorter stretch of the hands."""
+
+WARM_WORK = 0.4
 """Work for fewer warm minutes, on a day of a hundred activities."""
+
+LEAST_WARM_WORK = 0.15
+"""Work for them on the smallest of days."""
 
 STATED_SECONDS = 1.5
 """What there is at the least to seek the stated pace by itself."""
@@ -42,7 +49,7 @@ STATED_SECONDS = 1.5
 WHY_SECONDS = 0.5
 """No more seconds than this go into each thing that might give where a day has no timetable."""
 
-REPLAN_SECONDS = 0.6
+REPLAN_SECONDS = 0.5
 """How long the rest of a day on its way is sought anew, so that the cook has it within a second."""
 
 
@@ -147,10 +154,17 @@ class _Deciding:
             return self._none(Status.OUT_OF_TIME, sought.lower, (), clock)
         return self._judged(slow, sought, earlier, clock)
 
-    def _patience(self, clock: Clock, most: float = 1e9) -> Patience:
+    def _patience(self, clock: Clock) -> Patience:
         """How long to seek: smaller days are begun with less work."""
         size, one_cook = self._size(), self.question.bench.cooks == 1
-        return Patience(clock, 0.1 * size, 0.5 * size, most, self.workers, self.seed, turn=int(one_cook))
+        return Patience(
+            clock,
+            look=0.1 * size,
+            first=0.5 * size,
+            threads=self.workers,
+            seed=self.seed,
+            turn=int(one_cook),
+        )
 
     def _size(self) -> float:
         """The work that a day takes, against one of a hundred activities."""
@@ -161,7 +175,8 @@ class _Deciding:
         if not model.possible:
             return Sought(0, impossible=True)
         known = None if moved is None else measure(self.question, moved).finish
-        return seek(model.sheet, model.finish, model.soonest, self._patience(clock), known=known)
+        patience = self._patience(clock)
+        return seek(model.sheet, model.finish, model.soonest, patience, known=known, tidy=model.tidy)
 
     def _refined(self, model: DayModel, sought: Sought) -> Timetable:
         """Make what comes after the finish smaller, give out the work, and make the times as good as the order allows."""
@@ -171,12 +186,13 @@ class _Deciding:
         sheet.row(model.finish, None, model.finish.value(values))
         span = model.last_hands - model.first_hands
         if span.terms:
-            patience = self._patience(clock, most=0.5 * self._size())
-            values = seek(sheet, span, 0, patience, known=span.value(values), hint=values).values or values
+            patience = replace(self._patience(clock), steps=SPAN_STEPS, reach=Fraction(1))
+            less = seek(sheet, span, 0, patience, known=span.value(values), hint=values, tidy=model.tidy)
+            values = less.values or values
             sheet.row(span, None, span.value(values))
         if model.warm.terms:
-            warm = run(sheet, model.warm, WARM_WORK * self._size(), clock=clock, seed=self.seed, hint=values)
-            values = warm.values or values
+            work = max(LEAST_WARM_WORK, WARM_WORK * self._size())
+            values = run(sheet, model.warm, work, clock=clock, seed=self.seed, hint=values).values or values
         return self._timed(model, values, slow=True)
 
     def _timed(self, model: DayModel, values: Sequence[int], *, slow: bool) -> Timetable:

@@ -9,6 +9,7 @@ runs ends first: the same sheet gives the same solution every time, unless the c
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from fractions import Fraction
@@ -67,6 +68,10 @@ class Patience:
         The solver's random seed.
     turn
         Which of RULING comes first.
+    steps
+        How many steps at the most.
+    reach
+        How far from the bound to the best known to look from above at first: 1 is just below the best known.
     """
 
     clock: Clock
@@ -76,6 +81,8 @@ class Patience:
     threads: int = 2
     seed: int = 0
     turn: int = 0
+    steps: int = 1_000_000
+    reach: Fraction = Fraction(1, 2)
 
 
 def seek(
@@ -86,6 +93,7 @@ def seek(
     *,
     known: int | None = None,
     hint: tuple[int, ...] = (),
+    tidy: Callable[[tuple[int, ...]], tuple[int, ...]] = tuple,
 ) -> Sought:
     """Seek the least total.
 
@@ -101,8 +109,11 @@ def seek(
         A total that is known to be possible: only less is of interest.
     hint
         Values of a solution to begin from, one a column; none: nothing to begin from.
+    tidy
+        Makes of the values of a solution those of one that is no worse.
     """
     seeking = _Seeking(sheet, total, patience, Sought(lower, known), hint or None)
+    seeking.tidy = tidy
     while not seeking.over():
         seeking.step()
     return seeking.sought
@@ -118,17 +129,20 @@ class _Seeking:
         self.highest = total.constant + sum(
             (sheet.bounds[column][1] if a > 0 else sheet.bounds[column][0]) * a for column, a in total.terms
         )
+        self.tidy: Callable[[tuple[int, ...]], tuple[int, ...]] = tuple
         self.steps = 0
         self.look: float | None = patience.look
         """Work of the next run for a bound; None: these lead no further"""
         self.work = patience.first
-        self.reach = Fraction(1, 2)
+        self.reach = patience.reach
         """How far from the bound to the best known to look from above"""
         self.raise_to(sought.lower)
 
     def over(self) -> bool:
         """Say whether to stop."""
-        return self.sought.proven or self.work > self.patience.most or self.patience.clock.left() <= 0
+        patience = self.patience
+        spent = self.steps >= patience.steps or self.work > patience.most or patience.clock.left() <= 0
+        return spent or self.sought.proven
 
     def step(self) -> None:
         """Ask two questions, and learn from the answers."""
@@ -141,7 +155,7 @@ class _Seeking:
         if self.steps and not runs[0].proven:
             self.work *= 2
         if looked is None:
-            self.reach = Fraction(1, 2) if runs[1].proven else (1 + self.reach) / 2
+            self.reach = self.patience.reach if runs[1].proven else (1 + self.reach) / 2
         else:
             bound = runs[looked].bound
             self.look = 2 * asked[looked].work if bound is not None and bound > low else None
@@ -189,9 +203,10 @@ class _Seeking:
         """Take what a run has found out."""
         sought = self.sought
         if found.values is not None:
-            value = self.total.value(found.values)
+            values = self.tidy(found.values)
+            value = self.total.value(values)
             if sought.known is None or value < sought.known:
-                sought.known, sought.values = value, found.values
+                sought.known, sought.values = value, values
         if found.bound is not None:
             self.raise_to(found.bound)
         if found.impossible:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -15,8 +15,9 @@ from ladleworth.cookday.verdict import groups_of
 from ladleworth.errors import NotYet
 from ladleworth.store import Store, record_json
 from ladleworth.store.kept_day import DayEntry, KeptDay
+from ladleworth.week.day_easing import Easing, easings
 from ladleworth.week.day_entries import DayBook, began, ended, forgotten
-from ladleworth.week.day_missed import begun_waits, hurried, loosened, out_of_reach
+from ladleworth.week.day_missed import broken_waits, out_of_reach
 from ladleworth.week.day_planning import PlannedDay
 from ladleworth.week.day_posing import PosedSession
 
@@ -54,11 +55,10 @@ class LiveDay:
         When minute 0 is: as was said, or when the first step began if that was earlier or nobody had said.
     question, answer
         The question as of now with what has begun, and its answer: the rest, planned anew.
-    late
-        The kitchen cannot be clean by the wished time any more, and the rest is planned without that wish.
+    easing
+        What had to be given up to plan the rest at all.
     given_up
-        Greatest waits that run already and cannot be kept any more where hands-on work is slower than stated; the rest
-        is planned without them.
+        Greatest waits that the rest does not keep, or keeps only if nothing takes longer than stated.
     new
         What has just been entered.
     """
@@ -67,9 +67,14 @@ class LiveDay:
     start: datetime
     question: DayQuestion
     answer: DayAnswer
-    late: bool = False
+    easing: Easing
     given_up: tuple[Lag, ...] = ()
     new: tuple[DayEntry, ...] = ()
+
+    @property
+    def late(self) -> bool:
+        """Whether the kitchen cannot be clean by the wished time any more."""
+        return self.question.deadline is not None and not self.easing.on_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,8 +245,7 @@ def look(kept: KeptPlan, *, at: datetime) -> LiveDay:
     Returns
     -------
     LiveDay
-        Waits that are out of reach are given up first, though what is not broken yet is hurried; then the time by which the
-        kitchen was to be clean, then every wait that runs already, each only where there is no timetable with it.
+        Where there is no timetable with all rules, something is given up (`day_easing`), and that is said.
     """
     book = kept.book
     start = start_of(kept, at)
@@ -250,26 +254,27 @@ def look(kept: KeptPlan, *, at: datetime) -> LiveDay:
     question = replace(
         book.question, now=now, begun=_begun(book, start), deadline=_deadline(kept.planned, start)
     )
-    late, reach = False, out_of_reach(question)
-    given_up = tuple(reach)
-    answer = _replan(question, hurried(question, reach), kept)
-    if answer.nominal is None and given_up:
-        answer = _replan(question, dict.fromkeys(given_up), kept)
-    if answer.nominal is None and question.deadline is not None:
-        question, late = replace(question, deadline=None), True
-        answer = _replan(question, dict.fromkeys(given_up), kept)
-    if answer.nominal is None and given_up != begun_waits(question):
-        given_up = begun_waits(question)
-        answer = _replan(question, dict.fromkeys(given_up), kept)
-    return LiveDay(kept, start, question, answer, late, given_up)
+    for easing in easings(question):
+        answer = _replan(easing.eased(question), kept)
+        if answer.nominal is not None:
+            break
+    broken = dict.fromkeys(
+        lag
+        for timetable in (answer.nominal, answer.slow)
+        if timetable is not None
+        for lag in broken_waits(question, timetable)
+        if lag in easing.waits
+    )
+    reach = out_of_reach(question)
+    given_up = tuple(lag for lag in question.lags if lag in broken or lag in reach)
+    return LiveDay(kept, start, question, answer, easing, given_up)
 
 
-def _replan(question: DayQuestion, waits: Mapping[Lag, int | None], kept: KeptPlan) -> DayAnswer:
-    """Plan the rest anew with some waits loosened; where the usual moment is too short, take longer."""
-    loose = loosened(question, waits)
-    answer = replan(loose, kept.in_force)
+def _replan(question: DayQuestion, kept: KeptPlan) -> DayAnswer:
+    """Plan the rest anew; where the usual moment is too short, take longer."""
+    answer = replan(question, kept.in_force)
     if answer.status is Status.OUT_OF_TIME:
-        answer = replan(loose, kept.in_force, seconds=LONGER_SECONDS)
+        answer = replan(question, kept.in_force, seconds=LONGER_SECONDS)
     return answer
 
 

@@ -61,16 +61,14 @@ def hurried(question: DayQuestion, waits: Mapping[Lag, int]) -> dict[Lag, int | 
     """Keep the fewest minutes of what is not broken yet, so that it is not put off; let go of what is."""
     hurry: dict[Lag, int | None] = {}
     for lag, fewest in waits.items():
-        hurry[lag] = fewest if minutes_left(question, lag) >= 0 else None
+        hurry[lag] = fewest if (minutes_left(question, lag) or 0) >= 0 else None
     return hurry
 
 
-def minutes_left(question: DayQuestion, lag: Lag) -> int:
-    """Say how many minutes are left of a wait that runs already; below zero, it is broken."""
+def minutes_left(question: DayQuestion, lag: Lag) -> int | None:
+    """Say how many minutes are left of a wait that runs already (below zero, it is broken); None: it does not run."""
     since = fact_at(question, lag.first, end=lag.first_end)
-    assert since is not None
-    assert lag.most is not None
-    return since + lag.most - question.now
+    return None if since is None or lag.most is None else since + lag.most - question.now
 
 
 def broken_waits(question: DayQuestion, timetable: Timetable) -> tuple[Lag, ...]:
