@@ -13,7 +13,7 @@ the same timetable on every machine with the same solver.
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -21,7 +21,6 @@ from ladleworth.cookday.answer import DayAnswer, Measure, Status, Timetable
 from ladleworth.cookday.building import build, read
 from ladleworth.cookday.columns import DayModel, Kept
 from ladleworth.cookday.happened import missed
-from ladleworth.cookday.heating import wanted_heats
 from ladleworth.cookday.judge import Breach, judge, measure
 from ladleworth.cookday.model import Clock, run, solver
 from ladleworth.cookday.people import hand_out
@@ -197,13 +196,14 @@ class _Deciding:
 
     def _timed(self, model: DayModel, values: Sequence[int], *, slow: bool) -> Timetable:
         """Make a timetable of a solution: heats as wanted, people, and times as good as the order allows."""
-        found = wanted_heats(self.question, read(model, values), model.kept.heats)
-        found = hand_out(self.question, found)
-        return self._shifted(found, slow=slow) or found
+        found = hand_out(self.question, read(model, values))
+        return self._shifted(found, slow=slow, heats=model.kept.heats) or found
 
-    def _shifted(self, found: Timetable, *, slow: bool) -> Timetable | None:
+    def _shifted(
+        self, found: Timetable, *, slow: bool, heats: Mapping[str, int] | None = None
+    ) -> Timetable | None:
         """Keep the order and make the times as good as it allows; None if that cannot be, or the judge refuses."""
-        shifted = shift(self.question, found, slow=slow)
+        shifted = shift(self.question, found, slow=slow, heats=heats)
         return None if shifted is None or judge(self.question, shifted, slow=slow) else shifted
 
     def _moved(self, earlier: Timetable) -> Timetable | None:

@@ -1,17 +1,20 @@
 """A timetable's order kept and its times made as good as that order allows, at either pace.
 
-With the order fixed (`orders.py`) only times are left: the finish, then the minutes from the first hands-on work to the
-last, then the minutes that food stands warm are made as few as they can be, and after that all starts as early as
-possible.
+With the order fixed (`orders.py`) only times are left, and the heats of the oven where they are open: the finish, then the
+minutes from the first hands-on work to the last, then the minutes that food stands warm are made as few as they can be;
+then heats come as near to those wanted as they can, and after that all starts as early as possible.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 
-from ladleworth.cookday.answer import Timetable, Washed
+from ladleworth.cookday.answer import Timed, Timetable, Washed
 from ladleworth.cookday.bonds import Bonds
-from ladleworth.cookday.lags import Circle, earliest
+from ladleworth.cookday.heating import OVEN_REASONS, OpenHeats
+from ladleworth.cookday.lags import Circle, Edge, earliest
 from ladleworth.cookday.model import Manner, run
 from ladleworth.cookday.orders import Wash
 from ladleworth.cookday.question import DayQuestion
@@ -26,7 +29,9 @@ PLAINLY = Manner(relaxation=1, disjunctive=False, prepare=False)
 LONG_AGO = -1_000_000
 
 
-def shift(question: DayQuestion, timetable: Timetable, *, slow: bool) -> Timetable | None:
+def shift(
+    question: DayQuestion, timetable: Timetable, *, slow: bool, heats: Mapping[str, int] | None = None
+) -> Timetable | None:
     """Make the times of a timetable as good as its order allows.
 
     Parameters
@@ -35,6 +40,9 @@ def shift(question: DayQuestion, timetable: Timetable, *, slow: bool) -> Timetab
         The question, and a timetable with its people that keeps the rules at some pace.
     slow
         The pace of the times wanted.
+    heats
+        Those of loads that have begun, in degrees Celsius, where they are known: the others are then brought as near
+        to what is wanted as the times allow, before everything is started early. None: all heats stay.
 
     Returns
     -------
@@ -42,29 +50,45 @@ def shift(question: DayQuestion, timetable: Timetable, *, slow: bool) -> Timetab
         None if the order cannot be kept at this pace.
     """
     bonds = Bonds(question, timetable, slow=slow)
-    starts = earliest([bond.edge for bond in bonds.all], [0] + [LONG_AGO] * (bonds.count() - 1))
+    oven = None if heats is None or question.bench.oven is None else OpenHeats(question, timetable, heats)
+    edges = [bond.edge for bond in bonds.all]
+    if oven is not None:
+        edges += [_wait(bonds, before, after) for before, after in oven.waits()]
+    starts = earliest(edges, [0] + [LONG_AGO] * (bonds.count() - 1))
     if isinstance(starts, Circle):
         return None
-    order = _Ordered(question, bonds, starts.at)
-    values = starts_of = None
-    for aim in (order.span, order.warm, order.starts):
-        found = run(order.sheet, aim, SHIFT_WORK, manner=PLAINLY, hint=starts_of)
-        if found.values is None:
+    order = _Ordered(question, bonds, starts.at, oven)
+    values: tuple[int, ...] | None = None
+    missed = Sum() if oven is None else oven.missed
+    for aim in (*filter(lambda aim: aim.terms, (order.span, order.warm, missed)), order.starts):
+        values = run(order.sheet, aim, SHIFT_WORK, manner=PLAINLY, hint=values).values
+        if values is None:
             return None
-        values = starts_of = found.values
         order.sheet.row(aim, None, aim.value(values))
-    return _timed(timetable, bonds, [moment.value(values or ()) for moment in order.moments])
+    assert values is not None
+    if oven is not None:
+        timetable = replace(timetable, oven=oven.read(values))
+    return _timed(timetable, bonds, [moment.value(values) for moment in order.moments])
+
+
+def _wait(bonds: Bonds, before: Timed, after: Timed) -> Edge:
+    """The later of two loads starts once the other has ended."""
+    first, second = bonds.node_of[before.activity], bonds.node_of[after.activity]
+    return Edge(bonds.at(first, end=True), bonds.at(second, end=False), 0)
 
 
 class _Ordered:
     """The moments of a timetable as a sheet: the finish is the earliest that there is, which the ties alone tell."""
 
-    def __init__(self, question: DayQuestion, bonds: Bonds, soonest: tuple[int, ...]) -> None:
+    def __init__(
+        self, question: DayQuestion, bonds: Bonds, soonest: tuple[int, ...], oven: OpenHeats | None
+    ) -> None:
         self.sheet = Sheet()
         finish = max(soonest)
         self.moments = [Sum(), *(self.sheet.whole(minute, finish) for minute in soonest[1:])]
         for bond in bonds.all:
-            self.sheet.after(self.moments[bond.second], self.moments[bond.first], bond.least)
+            if oven is None or bond.what not in OVEN_REASONS:
+                self.sheet.after(self.moments[bond.second], self.moments[bond.first], bond.least)
         self.warm = self.starts = Sum()
         first, last = (self.sheet.whole(min(0, *soonest), finish) for _ in range(2))
         self.span = last - first
@@ -78,6 +102,12 @@ class _Ordered:
                 self.sheet.after(last, end)
             for _ in filter(lambda name: known[name].warm, piece.members):
                 self.warm = self.warm + end - start
+        if oven is not None:
+
+            def moment(name: str, *, end: bool) -> Sum:
+                return self.moments[bonds.at(bonds.node_of[name], end=end)]
+
+            oven.write(self.sheet, partial(moment, end=False), partial(moment, end=True))
 
 
 def _timed(timetable: Timetable, bonds: Bonds, minutes: list[int]) -> Timetable:
